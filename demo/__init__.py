@@ -1,0 +1,1 @@
+"""The demo studio: an invented harbour town, its day sheets, and how its pictures are drawn."""

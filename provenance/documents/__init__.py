@@ -1,0 +1,1 @@
+"""Papers drawn from finished values; knows no database."""

@@ -1,0 +1,1 @@
+"""The nouns of the trade: frozen values that know no database, page or clock."""
