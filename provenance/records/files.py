@@ -1,0 +1,55 @@
+"""Write a file whole, or not at all."""
+
+import contextlib
+import os
+import secrets
+from pathlib import Path
+
+from provenance.errors import Problem, Refused
+
+
+def write_whole(path: Path, data: bytes, mode: int = 0o644) -> None:
+    """Put `data` at `path` so that a reader sees the old file or the new one, never a part.
+
+    When this returns, bytes and name have reached the disk.  `mode` gives the
+    permissions of the file, before the umask; 0o600 keeps it to its owner.
+
+    Raises Refused, naming the file, when it cannot be written.  The file that
+    stood there before is then untouched, and nothing is left beside it.
+    """
+    part = path.with_name(f".{path.name}.{secrets.token_hex(8)}.part")
+    try:
+        try:
+            _write_through(part, data, mode)
+            part.replace(path)
+        except BaseException:
+            with contextlib.suppress(FileNotFoundError):
+                part.unlink()
+            raise
+        _flush_folder(path.parent)
+    except OSError as error:
+        raise Refused(
+            Problem(
+                what=f"{path} cannot be written: {error.strerror or error}",
+                mend="see that the folder exists, is yours to write in and has room",
+            )
+        ) from error
+
+
+def _write_through(path: Path, data: bytes, mode: int) -> None:
+    handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), mode)
+    with os.fdopen(handle, "wb") as file:
+        file.write(data)
+        file.flush()
+        os.fsync(file.fileno())
+
+
+def _flush_folder(folder: Path) -> None:
+    # A name is safe only once its folder is flushed; Windows has no such call.
+    if not hasattr(os, "O_DIRECTORY"):
+        return
+    handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
