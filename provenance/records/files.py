@@ -26,7 +26,7 @@ def write_whole(path: Path, data: bytes, mode: int = 0o644) -> None:
             with contextlib.suppress(FileNotFoundError):
                 part.unlink()
             raise
-        _flush_folder(path.parent)
+        flush_folder(path.parent)
     except OSError as error:
         raise Refused(
             Problem(
@@ -44,8 +44,9 @@ def _write_through(path: Path, data: bytes, mode: int) -> None:
         os.fsync(file.fileno())
 
 
-def _flush_folder(folder: Path) -> None:
-    # A name is safe only once its folder is flushed; Windows has no such call.
+def flush_folder(folder: Path) -> None:
+    """Make the names in `folder` reach the disk; a name is safe only once its folder is."""
+    # Windows has no such call.
     if not hasattr(os, "O_DIRECTORY"):
         return
     handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)

@@ -7,7 +7,7 @@ from PIL.Image import Resampling, Transpose
 
 from provenance.records.scans import GREY_16, Scan
 
-_STRIP_ROWS = 256
+_STRIP_ROWS = 64  # a strip that stays in the processor's cache
 _TURNS = {
     2: Transpose.FLIP_LEFT_RIGHT,
     3: Transpose.ROTATE_180,

@@ -1,0 +1,59 @@
+"""All that the record holds about one print, as values."""
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Generic, TypeVar
+
+from provenance.model.body import Body
+from provenance.model.certificate import Certificate
+from provenance.model.chemistry import Bath
+from provenance.model.custody import CustodyEvent
+from provenance.model.dates import earliest
+from provenance.model.edition import Edition
+from provenance.model.negative import Negative
+from provenance.model.paper import Paper
+from provenance.model.printing import Printing, Step
+from provenance.model.prints import Print, Scan
+from provenance.model.proof import Test
+from provenance.model.studio import Studio
+
+B_co = TypeVar("B_co", bound=Body, covariant=True)
+
+
+@dataclass(frozen=True)
+class Fact(Generic[B_co]):
+    """A record as evidence: its id, the version read, and the date that was written."""
+
+    id: int
+    version: int
+    body: B_co
+    entered_on: date
+
+
+@dataclass(frozen=True)
+class PrintHistory:
+    """One print with everything that touches it; steps and tests in order of work."""
+
+    studio: Fact[Studio]
+    print: Fact[Print]
+    edition: Fact[Edition]
+    negative: Fact[Negative]
+    printing: Fact[Printing]
+    paper: Fact[Paper] | None = None
+    baths: tuple[Fact[Bath], ...] = ()
+    steps: tuple[Fact[Step], ...] = ()
+    tests: tuple[Fact[Test], ...] = ()
+    scans: tuple[Fact[Scan], ...] = ()
+    certificates: tuple[Fact[Certificate], ...] = ()
+    custody: tuple[Fact[CustodyEvent], ...] = ()
+    signature_entered_on: date | None = None
+    """When the signature was entered; None when the print is not signed."""
+
+    def bath(self, record: int | None) -> Bath | None:
+        """The bath with that id, when a step of this print names it."""
+        return next((fact.body for fact in self.baths if fact.id == record), None)
+
+
+def work_order(fact: Fact[Step] | Fact[Test]) -> tuple[date, int, int]:
+    """Sorts steps and tests as the work went: by day, place within the day, entry."""
+    return earliest(fact.body.done_on), fact.body.place, fact.id

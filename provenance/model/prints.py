@@ -1,0 +1,74 @@
+"""A print: one sheet of paper, and the scan of it."""
+
+from typing import ClassVar, Literal
+
+from provenance.model.body import Body, Count, Part, Ref
+from provenance.model.evidence import Source
+from provenance.model.quantities import Size
+
+Existence = Literal["exists", "spoiled", "destroyed", "lost"]
+
+
+class Signature(Part, frozen=True, kw_only=True):
+    """Who signed, with what, where on the sheet and when (EDTF).
+
+    Only the artist's own hand, after the print was made, is a signature
+    (New York ACAL 11.01); a stamp or facsimile is recorded as what it is.
+    """
+
+    by: Literal["artist", "other"] = "artist"
+    means: Literal["hand", "stamp", "facsimile"] = "hand"
+    medium: str = ""
+    where: str = ""
+    on: str
+    source: Source = "notes"
+
+    @property
+    def counts(self) -> bool:
+        """Whether it is a signature by the artist's own hand."""
+        return self.by == "artist" and self.means == "hand"
+
+
+class Print(Body, frozen=True, kw_only=True):
+    """One sheet: the pencil mark on its back is the bridge to its record."""
+
+    KIND: ClassVar[str] = "print"
+    LINKS: ClassVar[dict[str, str]] = {
+        "edition": "edition",
+        "printing": "printing",
+        "replaces": "print",
+    }
+    WORDS: ClassVar[tuple[str, ...]] = ("mark", "designation", "inscriptions", "features")
+
+    edition: Ref
+    printing: Ref
+    mark: str
+    image: Size
+    sheet: Size
+    designation: str | None = None
+    signature: Signature | None = None
+    inscriptions: str = ""
+    features: str = ""
+    existence: Existence = "exists"
+    gone_on: str | None = None
+    gone_why: str = ""
+    replaces: Ref | None = None
+    source: Source = "notes"
+
+
+class Scan(Body, frozen=True, kw_only=True):
+    """A picture of a print: the digest of the scan, and the thumbnail kept of it."""
+
+    KIND: ClassVar[str] = "scan"
+    LINKS: ClassVar[dict[str, str]] = {"print": "print"}
+
+    print: Ref
+    file_name: str
+    file_sha256: str
+    width_px: Count
+    height_px: Count
+    bits: Count
+    colour: str
+    thumbnail_sha256: str
+    thumbnail_width_px: Count
+    thumbnail_height_px: Count

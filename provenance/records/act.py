@@ -1,0 +1,216 @@
+"""The door: the only code that writes the journal.
+
+An act is one person's one action.  It is open only inside a transaction that
+began IMMEDIATE, so its sequence numbers are taken with the write lock held.
+"""
+
+import re
+import sqlite3
+
+from provenance.errors import Conflict, Problem, Refused
+from provenance.model.body import Body, links_of
+from provenance.records.clock import Moment
+from provenance.records.entry import GENESIS, NOTHING, Entry, Verb, body_bytes, digest, encode
+from provenance.records.forms import read_body
+from provenance.records.projection import Projection
+from provenance.records.reader import Reader
+from provenance.records.rules import check, check_retiring
+
+_WHO = re.compile(r"[^\W_][\w .&-]{0,23}")
+
+
+class Act(Reader):
+    """An open act.  Reads see what the act has written so far."""
+
+    def __init__(self, connection: sqlite3.Connection, *, who: str, moment: Moment) -> None:
+        super().__init__(connection)
+        if not _WHO.fullmatch(who):
+            raise Refused(
+                Problem(
+                    what=f"{who!r} does not say who did it",
+                    field="who",
+                    mend="give a role or initials, at most 24 letters",
+                )
+            )
+        self.who = who
+        self.moment = moment
+        self._last, previous = self.head()
+        self._previous = previous or GENESIS
+        self._first = self._last + 1
+        self._projection = Projection(connection)
+
+    @property
+    def wrote(self) -> bool:
+        """Whether the act has written anything."""
+        return self._last >= self._first
+
+    @property
+    def number(self) -> int:
+        """The number of the act: that of its first entry."""
+        return self._first
+
+    def head(self) -> tuple[int, str]:
+        """The number and digest of the last entry, this act's included."""
+        return super().head()
+
+    def enter(self, body: Body) -> int:
+        """Write a new record and return its id."""
+        return self._write("enter", body, record=None, base=None)
+
+    def change(self, record: int, base: int, body: Body) -> int:
+        """Write the next version of a record, as work on it goes on.
+
+        `base` is the version that was read.  Raises Conflict when it is no
+        longer the present one.  Returns the new version.
+        """
+        return self._write("change", body, record=record, base=base)
+
+    def correct(self, record: int, base: int, body: Body, reason: str) -> int:
+        """Replace what was wrongly recorded; what it was stays readable."""
+        return self._write("correct", body, record=record, base=base, reason=_given(reason))
+
+    def void(self, record: int, base: int, reason: str) -> int:
+        """Retire a record that should not be there; nothing may refer to it."""
+        return self._retire("void", record, base, reason=_given(reason))
+
+    def undo(self, act: int, reason: str) -> int:
+        """Take an earlier act back by new entries, last entry first.
+
+        Raises Conflict when something it wrote has been changed since.
+        """
+        entries = self.act_entries(act)
+        if not entries:
+            raise Refused(
+                Problem(
+                    what=f"no act begins with entry {act}",
+                    mend="see `provenance history` for the numbers of acts",
+                )
+            )
+        reason = _given(reason)
+        for entry in reversed(entries):
+            if entry.kind == "studio":
+                raise Refused(Problem(what="the studio itself cannot be taken back"))
+            self._undo_entry(entry, act, reason)
+        return self._last
+
+    def _undo_entry(self, entry: Entry, act: int, reason: str) -> None:
+        row = self.connection.execute(
+            "SELECT version FROM record WHERE id = ?", (entry.record,)
+        ).fetchone()
+        if row is None or row[0] != entry.seq:
+            raise Conflict(
+                Problem(
+                    what=f"it was changed after act {act}",
+                    record=f"#{entry.record}",
+                    mend="take the later act back first",
+                )
+            )
+        former = None if entry.base is None else self.entry(entry.base)
+        if former is None or former.body == NOTHING:
+            self._retire("undo", entry.record, entry.seq, reason=reason, undoes=act)
+            return
+        body = read_body(former.kind, former.form, former.body)
+        self._write("undo", body, record=entry.record, base=entry.seq, reason=reason, undoes=act)
+
+    def _write(
+        self,
+        verb: Verb,
+        body: Body,
+        *,
+        record: int | None,
+        base: int | None,
+        reason: str = "",
+        undoes: int | None = None,
+    ) -> int:
+        data = body_bytes(body)
+        before: Body | None = None
+        if record is not None and base is not None and verb != "undo":
+            before = self.at_base(record, base).body
+            if type(before) is not type(body):
+                raise Refused(
+                    Problem(what=f"it is a {before.KIND}, not a {body.KIND}", record=f"#{record}")
+                )
+            if before == body:
+                raise Refused(Problem(what="nothing would change", record=f"#{record}"))
+        check(self, verb, record, body, before)
+        return self._append(
+            verb,
+            kind=body.KIND,
+            form=body.FORM,
+            data=data,
+            body=body,
+            record=record,
+            base=base,
+            reason=reason,
+            undoes=undoes,
+        )
+
+    def _retire(
+        self, verb: Verb, record: int, base: int, *, reason: str, undoes: int | None = None
+    ) -> int:
+        stored = self.at_base(record, base)
+        check_retiring(self, record, stored.body)
+        return self._append(
+            verb,
+            kind=stored.body.KIND,
+            form=stored.body.FORM,
+            data=bytes(NOTHING),
+            body=None,
+            record=record,
+            base=base,
+            reason=reason,
+            undoes=undoes,
+        )
+
+    def _append(
+        self,
+        verb: Verb,
+        *,
+        kind: str,
+        form: int,
+        data: bytes,
+        body: Body | None,
+        record: int | None,
+        base: int | None,
+        reason: str,
+        undoes: int | None,
+    ) -> int:
+        import msgspec
+
+        seq = self._last + 1
+        record = record or seq
+        stored = encode(
+            Entry(
+                seq=seq,
+                act=self._first,
+                verb=verb,
+                moment=self.moment,
+                who=self.who,
+                record=record,
+                base=base,
+                kind=kind,
+                form=form,
+                body=msgspec.Raw(data),
+                reason=reason,
+                undoes=undoes,
+                previous=self._previous,
+            )
+        )
+        mark = digest(stored)
+        self.connection.execute("INSERT INTO journal VALUES (?, ?, ?)", (seq, stored, mark))
+        self._last, self._previous = seq, mark
+        self._projection.take(seq, record, kind, body, links_of(body) if body else ())
+        return seq
+
+    def finish(self) -> None:
+        """Bring the derived rows of the view up to what the act has written."""
+        self._projection.settle()
+
+
+def _given(reason: str) -> str:
+    reason = reason.strip()
+    if not reason:
+        raise Refused(
+            Problem(what="a reason is needed", field="reason", mend="say why, in a few words")
+        )
+    return reason

@@ -1,0 +1,70 @@
+"""Everything on record about one print, gathered from the register."""
+
+from datetime import date
+from typing import TypeVar
+
+from provenance.craft.history import Fact, PrintHistory, work_order
+from provenance.model.body import Body
+from provenance.model.certificate import Certificate
+from provenance.model.chemistry import Bath
+from provenance.model.custody import CustodyEvent
+from provenance.model.dates import earliest
+from provenance.model.edition import Edition
+from provenance.model.negative import Negative
+from provenance.model.paper import Paper
+from provenance.model.printing import Printing, Step
+from provenance.model.prints import Print, Scan
+from provenance.model.proof import Test
+from provenance.model.studio import Studio
+from provenance.records.reader import Reader, Stored
+
+B = TypeVar("B", bound=Body)
+
+
+def fact(stored: Stored[B]) -> Fact[B]:
+    """A record as evidence."""
+    return Fact(stored.id, stored.version, stored.body, stored.changed.local_date())
+
+
+def print_history(reader: Reader, record: int) -> PrintHistory:
+    """The history of the print with id `record`.  Raises NotFound."""
+    stored = reader.get(Print, record)
+    edition = reader.get(Edition, stored.body.edition)
+    printing = reader.get(Printing, stored.body.printing)
+    paper = printing.body.paper
+    steps = [fact(step) for step in reader.linked(record, Step, "sheets")]
+    tests = [fact(test) for test in reader.linked(record, Test, "covers")]
+    baths = sorted({step.body.bath for step in steps if step.body.bath is not None})
+    return PrintHistory(
+        studio=fact(reader.get(Studio, 1)),
+        print=fact(stored),
+        edition=fact(edition),
+        negative=fact(reader.get(Negative, edition.body.negative)),
+        printing=fact(printing),
+        paper=fact(reader.get(Paper, paper)) if paper else None,
+        baths=tuple(fact(reader.get(Bath, bath)) for bath in baths),
+        steps=tuple(sorted(steps, key=work_order)),
+        tests=tuple(sorted(tests, key=work_order)),
+        scans=tuple(fact(scan) for scan in reader.linked(record, Scan, "print")),
+        certificates=tuple(
+            fact(certificate) for certificate in reader.linked(record, Certificate, "print")
+        ),
+        custody=tuple(
+            sorted(
+                (fact(event) for event in reader.linked(record, CustodyEvent, "print")),
+                key=lambda event: (earliest(event.body.on), event.id),
+            )
+        ),
+        signature_entered_on=_signature_entered_on(reader, stored),
+    )
+
+
+def _signature_entered_on(reader: Reader, stored: Stored[Print]) -> date | None:
+    """When the signature that stands was written: numbering and signing share one record."""
+    entered: date | None = None
+    signature = stored.body.signature
+    for version in reversed(reader.versions(stored.id)) if signature else ():
+        if not isinstance(version.body, Print) or version.body.signature != signature:
+            break
+        entered = version.entry.moment.local_date()
+    return entered

@@ -1,0 +1,107 @@
+"""One entry of the journal, as bytes that are never written twice.
+
+The bytes are JSON in the canonical form of RFC 8785: keys sorted, no white
+space, text in NFC, integers only.  Each entry holds the digest of the one
+before it, so that no entry can be changed, dropped or slipped in unseen.
+"""
+
+import hashlib
+import re
+import unicodedata
+from typing import Literal
+
+import msgspec
+
+from provenance.errors import Problem, Refused
+from provenance.model.body import Body, Count, Part, Ref
+from provenance.records.clock import Moment
+
+Verb = Literal["enter", "change", "correct", "void", "undo"]
+"""enter: a new record.  change: its ordinary progress.  correct: what was
+recorded was wrong.  void: it should not be there.  undo: an act is taken back."""
+
+GENESIS = "0" * 64
+"""Stands where the first entry would name the digest of an earlier one."""
+
+
+class Entry(Part, frozen=True, kw_only=True):
+    """The envelope of one entry.
+
+    `body` is null when the record is retired.  `base` is the entry that held
+    the version replaced; null for a new record.
+    """
+
+    seq: Ref
+    act: Ref
+    verb: Verb
+    moment: Moment
+    who: str
+    record: Ref
+    base: Ref | None
+    kind: str
+    form: Count
+    body: msgspec.Raw
+    reason: str
+    undoes: Ref | None
+    previous: str
+
+
+_ENCODER = msgspec.json.Encoder(order="sorted")
+_DECODER = msgspec.json.Decoder(Entry)
+NOTHING = msgspec.Raw(b"null")
+
+
+def encode(value: object) -> bytes:
+    """The canonical bytes of a journal value (equal to RFC 8785 for what we store)."""
+    return _ENCODER.encode(value)
+
+
+def decode(data: bytes) -> Entry:
+    """The entry that `data` holds; msgspec's errors say what is wrong with it."""
+    return _DECODER.decode(data)
+
+
+def digest(data: bytes) -> str:
+    """SHA-256 in hex."""
+    return hashlib.sha256(data).hexdigest()
+
+
+def body_bytes(body: Body) -> bytes:
+    """The canonical bytes of `body`, after checking that they read back the same.
+
+    Raises Refused when a field is of the wrong type or range, when text is not
+    in NFC, or holds a control character other than a line break.
+    """
+    name = type(body).KIND
+    try:
+        data = encode(body)
+        again = msgspec.json.decode(data, type=type(body))
+    except (msgspec.MsgspecError, UnicodeError, OverflowError, TypeError) as error:
+        raise Refused(
+            Problem(what=f"{error}", record=name, mend="give a value of that kind")
+        ) from (error)
+    if again != body:
+        raise Refused(Problem(what="the record would not read back as written", record=name))
+    _check_text(data.decode("utf-8"), name)
+    return data
+
+
+_ESCAPE = re.compile(r"\\(.)")
+_LATE_CONTROL = re.compile("[\x7f-\x9f]")
+
+
+def _check_text(text: str, name: str) -> None:
+    if not unicodedata.is_normalized("NFC", text):
+        raise Refused(
+            Problem(what="text is not in Unicode form NFC", record=name, mend="normalise it first")
+        )
+    # JSON writes controls as escapes; of those only a line break is welcome.
+    escapes = {match.group(1) for match in _ESCAPE.finditer(text)} - {'"', "\\", "n"}
+    if escapes or _LATE_CONTROL.search(text):
+        raise Refused(
+            Problem(
+                what="text holds a control character",
+                record=name,
+                mend="take it out and try again",
+            )
+        )

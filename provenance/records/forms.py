@@ -1,0 +1,83 @@
+"""Which kinds of record there are, and how old forms are read.
+
+A body's form changes only by raising its FORM and adding an upcaster here.
+Upcasters are permanent: a journal of any release can be read for ever.
+"""
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+import msgspec
+
+from provenance.errors import Damaged, NewerRegister, Problem
+from provenance.model.body import Body
+from provenance.model.certificate import Certificate
+from provenance.model.chemistry import Bath
+from provenance.model.custody import CustodyEvent
+from provenance.model.edition import Edition
+from provenance.model.negative import Negative
+from provenance.model.paper import Paper
+from provenance.model.printing import Printing, Step
+from provenance.model.prints import Print, Scan
+from provenance.model.process import ProcessSheet
+from provenance.model.proof import Test
+from provenance.model.studio import Studio
+
+KINDS: dict[str, type[Body]] = {
+    body.KIND: body
+    for body in (
+        Studio,
+        Negative,
+        Edition,
+        Paper,
+        Bath,
+        ProcessSheet,
+        Printing,
+        Print,
+        Step,
+        Test,
+        Scan,
+        Certificate,
+        CustodyEvent,
+    )
+}
+
+Fields = dict[str, Any]
+Upcaster = Callable[[Fields], Fields]
+
+UPCASTERS: dict[tuple[str, int], Upcaster] = {}
+"""(kind, form) to the function that raises a body of that form to the next."""
+
+
+def read_body(
+    kind: str,
+    form: int,
+    data: bytes | msgspec.Raw,
+    *,
+    kinds: Mapping[str, type[Body]] = KINDS,
+    upcasters: Mapping[tuple[str, int], Upcaster] = UPCASTERS,
+) -> Body:
+    """The body that `data` holds, raised to the form this release knows.
+
+    Raises NewerRegister for a kind or form from a later release, and Damaged
+    when the bytes do not hold what their form says.
+    """
+    known = kinds.get(kind)
+    if known is None or form > known.FORM:
+        raise NewerRegister(
+            Problem(
+                what=f"the register holds a {kind} of form {form}, which this release cannot read",
+                mend="open it with the release that wrote it, or a newer one",
+            )
+        )
+    try:
+        if form == known.FORM:
+            return msgspec.json.decode(data, type=known)
+        fields = msgspec.json.decode(data)
+        for step in range(form, known.FORM):
+            fields = upcasters[kind, step](fields)
+        return msgspec.convert(fields, known)
+    except (msgspec.MsgspecError, KeyError) as error:
+        raise Damaged(
+            Problem(what=f"an entry of kind {kind} does not hold what its form says: {error}")
+        ) from error

@@ -1,0 +1,116 @@
+"""The view: tables made from the journal, and made again whenever need be.
+
+What a table holds is a function of the live records, never of the way they
+came to be: `take` notes each entry, `settle` derives the rows of everything
+that was touched.  Projecting an accepted entry never fails.
+"""
+
+import sqlite3
+
+from provenance.model.body import Body, links_of
+from provenance.model.prints import Print
+from provenance.records.entry import NOTHING, decode
+from provenance.records.forms import read_body
+from provenance.records.impressions import derive_impressions
+from provenance.records.schema import META, VIEW, VIEW_TABLES, fingerprint, statements
+
+_SPEAKS_FOR_PRINTS = {"step": "sheets", "test": "covers"}
+_POINTS_AT_PRINT = {"certificate": "print", "custody": "print"}
+_PRINTS_POINT_AT_IT = {"edition": "edition", "printing": "printing"}
+
+
+class Projection:
+    """Brings the view up to the journal, entry by entry, then settles."""
+
+    def __init__(self, connection: sqlite3.Connection) -> None:
+        self._connection = connection
+        self._prints: set[int] = set()
+
+    def take(
+        self,
+        seq: int,
+        record: int,
+        kind: str,
+        body: Body | None,
+        links: tuple[tuple[str, int], ...],
+    ) -> None:
+        """Note entry `seq`: `body` is the record's new content, None when it is retired."""
+        run = self._connection.execute
+        self._touch(record, kind)
+        run("DELETE FROM link WHERE source = ?", (record,))
+        run("DELETE FROM search WHERE rowid = ?", (record,))
+        code = getattr(body, "code", None)
+        run(
+            "INSERT INTO record VALUES (?, ?, ?, ?, ?) ON CONFLICT (id) DO UPDATE"
+            " SET version = excluded.version, live = excluded.live, code = excluded.code",
+            (record, kind, seq, body is not None, code),
+        )
+        run("INSERT INTO version VALUES (?, ?)", (record, seq))
+        if kind == Print.KIND:
+            run("DELETE FROM print_key WHERE id = ?", (record,))
+        if body is None:
+            return
+        if isinstance(body, Print):
+            run(
+                "INSERT INTO print_key VALUES (?, ?, ?, ?)",
+                (record, body.edition, body.mark, body.designation),
+            )
+        self._connection.executemany(
+            "INSERT INTO link VALUES (?, ?, ?, ?)",
+            [(record, field, target, kind) for field, target in links],
+        )
+        if body.WORDS and kind != Print.KIND:
+            words = " ".join(str(getattr(body, field) or "") for field in body.WORDS)
+            run("INSERT INTO search (rowid, words, kind) VALUES (?, ?, ?)", (record, words, kind))
+        self._touch(record, kind)
+
+    def _touch(self, record: int, kind: str) -> None:
+        """Mark every print whose row may change with `record`, by its links as they stand."""
+        if kind == Print.KIND:
+            self._prints.add(record)
+            return
+        field = _SPEAKS_FOR_PRINTS.get(kind) or _POINTS_AT_PRINT.get(kind)
+        if field:
+            rows = self._connection.execute(
+                "SELECT target FROM link WHERE source = ? AND field = ?", (record, field)
+            )
+        elif kind in _PRINTS_POINT_AT_IT:
+            rows = self._connection.execute(
+                "SELECT source FROM link WHERE target = ? AND kind = 'print' AND field = ?",
+                (record, _PRINTS_POINT_AT_IT[kind]),
+            )
+        else:
+            return
+        self._prints.update(row[0] for row in rows)
+
+    def settle(self) -> None:
+        """Derive the rows of every print that was touched."""
+        derive_impressions(self._connection, self._prints)
+        self._prints.clear()
+
+
+def make_view(connection: sqlite3.Connection) -> None:
+    """Fill empty view tables from the journal that `connection` can see."""
+    projection = Projection(connection)
+    for seq, data in connection.execute("SELECT seq, entry FROM journal ORDER BY seq").fetchall():
+        entry = decode(data)
+        body = None if entry.body == NOTHING else read_body(entry.kind, entry.form, entry.body)
+        projection.take(seq, entry.record, entry.kind, body, links_of(body) if body else ())
+    projection.settle()
+
+
+def rebuild(connection: sqlite3.Connection) -> None:
+    """Throw the view away and make it again, in one transaction."""
+    connection.execute("BEGIN IMMEDIATE")
+    try:
+        for table in VIEW_TABLES:
+            connection.execute(f"DROP TABLE IF EXISTS {table}")
+        for statement in statements(META + VIEW):
+            connection.execute(statement)
+        make_view(connection)
+        connection.execute("DELETE FROM view_made_by")
+        connection.execute("INSERT INTO view_made_by VALUES (?)", (fingerprint(),))
+        connection.execute("COMMIT")
+    except BaseException:
+        connection.execute("ROLLBACK")
+        raise

@@ -1,0 +1,99 @@
+"""The rules at the door: what may be written, given what is on record.
+
+`check` gathers every problem of a body before it refuses, so that a person is
+told once.  Projecting an accepted entry never fails because of these rules.
+"""
+
+from collections.abc import Callable, Iterator
+from typing import TYPE_CHECKING, Any
+
+from provenance.errors import Problem, Refused
+from provenance.model.body import Body, links_of
+from provenance.records.rules import custody, paperwork, plan, prints, work
+from provenance.records.rules.case import Case, label
+
+if TYPE_CHECKING:
+    from provenance.records.act import Act
+    from provenance.records.entry import Verb
+
+RULES: dict[str, Callable[[Any], Iterator[Problem]]] = {
+    "studio": plan.studio,
+    "negative": plan.negative,
+    "edition": plan.edition,
+    "paper": plan.paper,
+    "bath": plan.bath,
+    "process": plan.process,
+    "printing": work.printing,
+    "step": work.step,
+    "test": work.test,
+    "print": prints.print_rules,
+    "scan": paperwork.scan,
+    "certificate": paperwork.certificate,
+    "custody": custody.custody,
+}
+
+
+def check(act: "Act", verb: "Verb", record: int | None, body: Body, before: Body | None) -> None:
+    """Raise Refused with every problem that forbids writing `body`."""
+    case = Case(act, verb, record, body, before)
+    problems = list(_links(case))
+    if not problems:
+        problems = [*_code(case), *RULES[body.KIND](case)]
+    if problems:
+        raise Refused(*problems)
+
+
+def check_retiring(act: "Act", record: int, body: Body) -> None:
+    """Raise Refused when live records still refer to `record`, or its kind is permanent."""
+    if body.KIND in ("studio", "certificate"):
+        raise Refused(
+            Problem(
+                what=f"a {body.KIND} is never retired",
+                record=label(act, record, body),
+                mend="withdraw the certificate instead" if body.KIND == "certificate" else "",
+            )
+        )
+    users = [(source, kind) for source, kind in act.links_to(record) if source != record]
+    if users:
+        named = ", ".join(f"{kind} #{source}" for source, kind in users[:5])
+        more = f" and {len(users) - 5} more" if len(users) > 5 else ""
+        raise Refused(
+            Problem(
+                what=f"other records refer to it: {named}{more}",
+                record=label(act, record, body),
+                mend="retire or change those first",
+            )
+        )
+
+
+def _links(case: Case[Body]) -> Iterator[Problem]:
+    for field, target in links_of(case.body):
+        wanted = case.body.LINKS[field]
+        found = case.act.kind_of(target)
+        if found != wanted:
+            yield case.problem(
+                f"#{target} is {'a ' + found if found else 'not on record'}, not a {wanted}",
+                field,
+                f"name a {wanted} that is on record",
+            )
+
+
+def _code(case: Case[Body]) -> Iterator[Problem]:
+    code = getattr(case.body, "code", None)
+    if code is None:
+        return
+    if not plan.CODE.fullmatch(code):
+        yield case.problem(
+            f"{code!r} cannot serve as a code",
+            "code",
+            "use up to 24 letters, digits, dots, dashes or underscores, a letter first",
+        )
+        return
+    row = case.act.connection.execute(
+        "SELECT id FROM record WHERE kind = ? AND code = ? AND live AND id IS NOT ?",
+        (case.body.KIND, code, case.record),
+    ).fetchone()
+    if row:
+        yield case.problem(
+            f"the code is taken by #{row[0]}", "code", "choose another, or name that record"
+        )

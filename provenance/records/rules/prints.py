@@ -1,0 +1,188 @@
+"""Rules for a print: it exists, fits, and bears a number of its own."""
+
+from collections.abc import Iterator
+
+from provenance.errors import Problem, Refused
+from provenance.model.dates import earliest, latest
+from provenance.model.designation import Designation, parse_designation
+from provenance.model.edition import Edition
+from provenance.model.negative import UNPRINTABLE, Negative
+from provenance.model.printing import Printing
+from provenance.model.prints import Print
+from provenance.records.rules.case import Case, before
+from provenance.records.rules.plan import image_on_sheet
+
+
+def print_rules(case: Case[Print]) -> Iterator[Problem]:
+    """Everything that must hold of a print."""
+    body = case.body
+    edition = case.act.get(Edition, body.edition).body
+    printing = case.act.get(Printing, body.printing).body
+    if edition.negative != printing.negative:
+        yield case.problem(
+            "the printing is of another negative than the edition", "printing", "check both"
+        )
+    yield from image_on_sheet(case)
+    yield from _mark(case)
+    if case.before is None:
+        yield from _may_be_made(case, edition, printing)
+    yield from _designation(case, edition)
+    yield from _signature(case, printing)
+    yield from _existence(case, printing)
+
+
+def _mark(case: Case[Print]) -> Iterator[Problem]:
+    body = case.body
+    if not body.mark.strip():
+        yield case.problem("is empty", "mark", "mark the back in pencil before exposure")
+        return
+    row = case.act.connection.execute(
+        "SELECT id FROM print_key WHERE edition = ? AND mark = ? AND id IS NOT ?",
+        (body.edition, body.mark, case.record),
+    ).fetchone()
+    if row:
+        yield case.problem(
+            f"the mark {body.mark} is on the back of print #{row[0]} of this edition",
+            "mark",
+            "give this sheet a mark of its own",
+        )
+
+
+def _may_be_made(case: Case[Print], edition: Edition, printing: Printing) -> Iterator[Problem]:
+    negative = case.act.get(Negative, edition.negative).body
+    since = negative.state_since
+    if negative.state in UNPRINTABLE and not (
+        since is not None and earliest(printing.done_on) <= latest(since)
+    ):
+        yield case.problem(
+            f"negative {negative.code} is {negative.state}; no new print can be recorded from it",
+            "edition",
+            "check the negative's state, or the date of the printing",
+        )
+    if edition.closed is not None and before(edition.closed, printing.done_on):
+        yield case.problem(
+            f"edition {edition.code} was closed on {edition.closed}", "edition", "check the dates"
+        )
+
+
+def _designation(case: Case[Print], edition: Edition) -> Iterator[Problem]:
+    body = case.body
+    earlier = case.before.designation if case.before else None
+    if body.designation != earlier:
+        yield from _may_be_renumbered(case, earlier)
+    if body.designation is None:
+        return
+    try:
+        given = parse_designation(body.designation)
+    except Refused as error:
+        yield case.problem(error.problems[0].what, "designation", error.problems[0].mend)
+        return
+    if str(given) != body.designation:
+        yield case.problem(f"is written {given}", "designation", "use that form")
+        return
+    yield from _within_promise(case, edition, given)
+    if given.number is not None:
+        yield from _taken(case)
+
+
+def _within_promise(case: Case[Print], edition: Edition, given: Designation) -> Iterator[Problem]:
+    """A number lies within what was declared, and says how many were."""
+    limit = edition.maximum(given.series)
+    if limit is None:
+        return
+    if limit == 0 or (given.number or 0) > limit:
+        yield case.problem(
+            f"{given} is outside the edition, which declares {limit or 'none of that kind'}",
+            "designation",
+            "choose a number within what was declared",
+        )
+    elif given.number is not None and given.total != limit:
+        yield case.problem(
+            f"{given} does not say that {limit} are declared",
+            "designation",
+            f"write it as one of {limit}",
+        )
+    elif given.number is None:
+        (made,) = case.act.connection.execute(
+            "SELECT count(*) FROM print_key WHERE edition = ? AND designation = ? AND id IS NOT ?",
+            (case.body.edition, str(given), case.record),
+        ).fetchone()
+        if made >= limit:
+            yield case.problem(
+                f"{limit} are declared and exist", "designation", "check the edition"
+            )
+
+
+def _taken(case: Case[Print]) -> Iterator[Problem]:
+    body = case.body
+    for (other,) in case.act.connection.execute(
+        "SELECT id FROM print_key WHERE edition = ? AND designation = ? AND id IS NOT ?",
+        (body.edition, body.designation, case.record),
+    ).fetchall():
+        holder = case.act.get(Print, other).body
+        if body.replaces == other and holder.existence in ("destroyed", "spoiled"):
+            continue
+        yield case.problem(
+            f"{body.designation} is taken by the print marked {holder.mark} (#{other})"
+            + ("" if holder.existence == "exists" else f", which is {holder.existence}"),
+            "designation",
+            "choose a free number; a destroyed print's number passes only to its replacement",
+        )
+
+
+def _may_be_renumbered(case: Case[Print], earlier: str | None) -> Iterator[Problem]:
+    if case.body.designation is not None and case.body.existence != "exists":
+        yield case.problem(f"it is {case.body.existence}", "designation", "number another sheet")
+    if earlier is None or case.record is None:
+        return
+    held = [
+        kind
+        for _source, kind in case.act.links_to(case.record)
+        if kind in ("custody", "certificate")
+    ]
+    if held:
+        yield case.problem(
+            f"it was {'released' if 'custody' in held else 'certified'} as {earlier}",
+            "designation",
+            "a number is final once the print is certified or has left the studio",
+        )
+
+
+def _signature(case: Case[Print], printing: Printing) -> Iterator[Problem]:
+    signature = case.body.signature
+    if signature is None:
+        return
+    dated = list(case.edtf("signed.on", signature.on))
+    yield from dated
+    if not dated and before(signature.on, printing.done_on):
+        yield case.problem(
+            f"signed on {signature.on}, before it was printed on {printing.done_on}",
+            "signed.on",
+            "a print is signed after it is made; check both dates",
+        )
+    if case.body.designation is None:
+        yield case.problem(
+            "it has no number yet", "signed", "number it first, or in the same day sheet"
+        )
+
+
+def _existence(case: Case[Print], printing: Printing) -> Iterator[Problem]:
+    body, earlier = case.body, case.before
+    if body.existence == "exists":
+        if earlier is not None and earlier.existence in ("spoiled", "destroyed"):
+            if case.verb == "change":
+                yield case.problem(
+                    f"it is {earlier.existence}", "existence", "correct the record if it is not"
+                )
+        return
+    if body.gone_on is None:
+        yield case.problem(f"no date says when it was {body.existence}", "gone_on", "give a date")
+        return
+    dated = list(case.edtf("gone_on", body.gone_on))
+    yield from dated
+    if not dated and before(body.gone_on, printing.done_on):
+        yield case.problem(
+            f"{body.existence} on {body.gone_on}, before it was made on {printing.done_on}",
+            "gone_on",
+            "check both dates",
+        )

@@ -1,0 +1,106 @@
+"""Rules for the work itself: printings, steps, tests."""
+
+from collections.abc import Iterator
+
+from provenance.errors import Problem
+from provenance.model.chemistry import Bath
+from provenance.model.dates import earliest, latest
+from provenance.model.negative import Negative
+from provenance.model.printing import Printing, Step
+from provenance.model.prints import Print
+from provenance.model.proof import METHODS, Test
+from provenance.records.rules.case import Case, before
+
+_LONGEST_STEP_MS = 7 * 24 * 3_600_000
+_COLDEST_TENTH_C, _HOTTEST_TENTH_C = 0, 600
+
+
+def printing(case: Case[Printing]) -> Iterator[Problem]:
+    """A printing has a date that is past, and not earlier than its negative."""
+    body = case.body
+    dated = list(case.edtf("done_on", body.done_on))
+    yield from dated
+    made = case.act.get(Negative, body.negative).body.made
+    if not dated and made is not None and before(body.done_on, made):
+        yield case.problem(
+            f"printed on {body.done_on} from a negative made {made}", "done_on", "check both dates"
+        )
+
+
+def _sheets_met(
+    case: Case[Step] | Case[Test], field: str, sheets: tuple[int, ...]
+) -> Iterator[Problem]:
+    if not sheets:
+        yield case.problem("names no sheets", field, "say which")
+    if len(set(sheets)) != len(sheets):
+        yield case.problem("names a sheet twice", field, "name each once")
+    if list(case.edtf("done_on", case.body.done_on)):
+        yield from case.edtf("done_on", case.body.done_on)
+        return
+    for sheet in sheets:
+        held = case.act.get(Print, sheet).body
+        made_on = case.act.get(Printing, held.printing).body.done_on
+        if before(case.body.done_on, made_on):
+            yield case.problem(
+                f"{case.body.done_on} lies before sheet {held.mark} was printed on {made_on}",
+                "done_on",
+                "check both dates",
+            )
+
+
+def step(case: Case[Step]) -> Iterator[Problem]:
+    """A step concerns sheets that exist, in a bath of its own kind that is in use."""
+    body = case.body
+    yield from _sheets_met(case, "sheets", body.sheets)
+    strangers = {own.sheet for own in body.own} - set(body.sheets)
+    if strangers:
+        yield case.problem(
+            f"gives an own time to #{min(strangers)}, which is not in the step", "own", "check it"
+        )
+    for duration in (body.duration_ms, *(own.duration_ms for own in body.own)):
+        if duration is not None and not 0 < duration <= _LONGEST_STEP_MS:
+            yield case.problem("the time is not between 1 ms and 7 days", "time", "check it")
+    warmth = body.temperature_tenth_c
+    if warmth is not None and not _COLDEST_TENTH_C <= warmth <= _HOTTEST_TENTH_C:
+        yield case.problem("the temperature is not between 0 and 60 °C", "temperature", "check it")
+    if body.bath is not None:
+        yield from _bath_serves(case, case.act.get(Bath, body.bath).body)
+
+
+def _bath_serves(case: Case[Step], bath: Bath) -> Iterator[Problem]:
+    if bath.role != case.body.role:
+        yield case.problem(
+            f"bath {bath.code} is for {bath.role}, the step is {case.body.role}",
+            "bath",
+            "name a bath of that kind",
+        )
+    if bath.retired_on is not None and before(bath.retired_on, case.body.done_on):
+        yield case.problem(
+            f"bath {bath.code} was retired on {bath.retired_on}", "bath", "name the bath in use"
+        )
+    if bath.made_on is not None and before(case.body.done_on, bath.made_on):
+        yield case.problem(
+            f"bath {bath.code} was made on {bath.made_on}, after the step", "bath", "check both"
+        )
+
+
+def test(case: Case[Test]) -> Iterator[Problem]:
+    """A test answers its question by a method that can, and says what it covers."""
+    body = case.body
+    yield from _sheets_met(case, "covers", body.covers)
+    if body.method not in METHODS[body.question]:
+        yield case.problem(
+            f"{body.method} does not test for residual {body.question}",
+            "method",
+            f"use one of: {', '.join(sorted(METHODS[body.question]))}",
+        )
+    if None not in (body.contact_ms, body.read_ms) and (body.read_ms or 0) < (body.contact_ms or 0):
+        yield case.problem("it was read before the contact time was over", "read", "check both")
+
+
+test.__test__ = False  # type: ignore[attr-defined]  # a word of the trade, not of pytest
+
+
+def exact_day(text: str) -> bool:
+    """Whether an EDTF date names one day."""
+    return earliest(text) == latest(text)
