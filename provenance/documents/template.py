@@ -1,0 +1,200 @@
+"""Read the layout of the certificate: margins, order and labels, never claims."""
+
+import re
+import tomllib
+from dataclasses import dataclass, fields
+from typing import Any, NoReturn
+
+from provenance.errors import Problem, Refused
+from provenance.resources import resource
+
+FORM = 1
+BLOCKS = ("title", "picture", "particulars", "sections", "care", "signature", "marks")
+PARTICULARS = (
+    "process",
+    "negative",
+    "paper",
+    "printed",
+    "edition_promised",
+    "edition_today",
+    "signed",
+    "inscriptions",
+    "printed_by",
+    "back_mark",
+    "negative_state",
+    "other_editions",
+)
+LABELS = (
+    "certificate",
+    "how_made",
+    "tested",
+    "not_known",
+    "care",
+    "artist_signature",
+    "date",
+    "owner_name",
+    "number",
+    "revision",
+    "issued",
+    "record",
+    "journal",
+    "journal_entry",
+    "page_of",
+)
+
+
+@dataclass(frozen=True)
+class PageMeasures:
+    """Margins and the heights of the picture, in millimetres."""
+
+    margin_top_mm: float
+    margin_bottom_mm: float
+    margin_left_mm: float
+    margin_right_mm: float
+    picture_most_mm: float
+    picture_least_mm: float
+
+
+@dataclass(frozen=True)
+class CertificateLayout:
+    """A layout that was read and found whole."""
+
+    measures: PageMeasures
+    blocks: tuple[str, ...]
+    """All of `BLOCKS`, from the top of the page."""
+    particulars: tuple[str, ...]
+    """All of `PARTICULARS`, by rows, two in a row."""
+    labels: dict[str, str]
+    """A label for each of `LABELS`."""
+    particular_labels: dict[str, str]
+    """A label for each of `PARTICULARS`."""
+
+
+def read_layout(text: str, name: str, language: str = "en") -> CertificateLayout:
+    """The layout in `text`, labelled in `language`; `name` is the file, for messages.
+
+    Raises Refused, naming the line, for what is unknown, missing, doubled or
+    not of its kind.
+    """
+    return _Reader(text, name).layout(language)
+
+
+def shipped_layout(language: str = "en") -> CertificateLayout:
+    """The layout that comes with the program."""
+    path = resource("templates", "certificate.toml")
+    return read_layout(path.read_text("utf-8"), path.name, language)
+
+
+class _Reader:
+    def __init__(self, text: str, name: str) -> None:
+        self._lines = text.splitlines()
+        self._name = name
+        try:
+            self._table = tomllib.loads(text)
+        except tomllib.TOMLDecodeError as error:
+            found = re.search(r"at line (\d+)", str(error))
+            self._refuse(f"not TOML: {error}", line=int(found[1]) if found else None)
+
+    def layout(self, language: str) -> CertificateLayout:
+        table = self._table
+        self._only(table, {"form", "page", "order", "labels"}, "")
+        if table.get("form") != FORM:
+            self._refuse(f"form must be {FORM}", "form")
+        order = self._part(table, "order")
+        self._only(order, {"blocks", "particulars"}, "order")
+        spoken = self._part(table, "labels")
+        labels = {tongue: self._labels(spoken, tongue) for tongue in spoken}
+        if language not in labels:
+            self._refuse(
+                f"there are no labels in {language!r}, only in {', '.join(labels)}", "labels"
+            )
+        return CertificateLayout(
+            self._measures(self._part(table, "page")),
+            self._order(order, "blocks", BLOCKS),
+            self._order(order, "particulars", PARTICULARS),
+            *labels[language],
+        )
+
+    def _measures(self, page: dict[str, Any]) -> PageMeasures:
+        names = {field.name for field in fields(PageMeasures)}
+        self._only(page, names, "page")
+        for name in sorted(names):
+            value = page.get(name)
+            if isinstance(value, bool) or not isinstance(value, int | float):
+                self._refuse(f"{name} must be a number of millimetres", name)
+            low, high = (10, 150) if name.startswith("picture") else (5, 60)
+            if not low <= value <= high:
+                self._refuse(f"{name} must lie between {low} and {high}", name)
+        measures = PageMeasures(**page)
+        if measures.picture_least_mm > measures.picture_most_mm:
+            self._refuse("picture_least_mm is more than picture_most_mm", "picture_least_mm")
+        return measures
+
+    def _order(self, order: dict[str, Any], name: str, known: tuple[str, ...]) -> tuple[str, ...]:
+        given = order.get(name)
+        if not isinstance(given, list):
+            self._refuse(f"{name} must be a list", name)
+        for at, item in enumerate(given):
+            if item not in known:
+                self._refuse(f"{item!r} is not one of the {name}", str(item))
+            if item in given[:at]:
+                self._refuse(f"{item!r} stands twice among the {name}", str(item))
+        missing = [item for item in known if item not in given]
+        if missing:
+            self._refuse(f"{name} must name {', '.join(missing)} too: nothing is left out", name)
+        return tuple(given)
+
+    def _labels(self, spoken: dict[str, Any], tongue: str) -> tuple[dict[str, str], dict[str, str]]:
+        table = self._part(spoken, tongue)
+        where = f"labels.{tongue}"
+        self._only(table, {*LABELS, "particulars"}, where)
+        particulars = self._part(table, "particulars")
+        self._only(particulars, set(PARTICULARS), f"{where}.particulars")
+        return (
+            {name: self._label(table, name, where) for name in LABELS},
+            {name: self._label(particulars, name, f"{where}.particulars") for name in PARTICULARS},
+        )
+
+    def _label(self, table: dict[str, Any], name: str, where: str) -> str:
+        value = table.get(name)
+        if not isinstance(value, str) or not value.strip():
+            self._refuse(f"[{where}] needs words for {name}", name if name in table else where)
+        return value
+
+    def _part(self, table: dict[str, Any], name: str) -> dict[str, Any]:
+        part = table.get(name)
+        if not isinstance(part, dict):
+            self._refuse(f"the table [{name}] is missing", name)
+        return part
+
+    def _only(self, table: dict[str, Any], known: set[str], where: str) -> None:
+        for name in table:
+            if name not in known:
+                place = f" in [{where}]" if where else ""
+                self._refuse(f"{name} is not known{place}", name, after=where)
+
+    def _refuse(
+        self, what: str, word: str = "", *, after: str = "", line: int | None = None
+    ) -> NoReturn:
+        raise Refused(
+            Problem(
+                what=what,
+                record=self._name,
+                line=line or self._line(word, after),
+                mend="compare it with the certificate.toml that comes with the program",
+            )
+        )
+
+    def _line(self, word: str, after: str) -> int | None:
+        """The first line that speaks of `word`, below the head of the table `after`."""
+        if not word:
+            return None
+        start = 0
+        for at, line in enumerate(self._lines):
+            if after and line.strip() == f"[{after}]":
+                start = at
+        spoken = re.compile(rf"(?<![\w-]){re.escape(word)}(?![\w-])")
+        for at, line in enumerate(self._lines[start:], start + 1):
+            if spoken.search(line.split("#")[0]):
+                return at
+        return None
