@@ -13,6 +13,7 @@ from datetime import timedelta
 from provenance.craft.history import Fact, PrintHistory, work_order
 from provenance.model.chemistry import TONING, Role
 from provenance.model.dates import earliest
+from provenance.model.printing import Step
 from provenance.model.process import Question
 from provenance.model.proof import Test
 
@@ -34,6 +35,14 @@ class Discounted:
 
 
 @dataclass(frozen=True)
+class Mended:
+    """A test that failed, and the steps that mended it before it was repeated."""
+
+    test: Fact[Test]
+    remedy: tuple[Fact[Step], ...]
+
+
+@dataclass(frozen=True)
 class Finding:
     """What the record answers to one question.
 
@@ -42,15 +51,17 @@ class Finding:
     """
 
     question: Question
-    passed: Fact[Test] | None
-    failed: Fact[Test] | None
-    discounted: tuple[Discounted, ...]
+    passed: Fact[Test] | None = None
+    failed: Fact[Test] | None = None
+    mended: tuple[Mended, ...] = ()
+    discounted: tuple[Discounted, ...] = ()
 
 
 def judge(history: PrintHistory, question: Question) -> Finding:
     """Weigh the tests of one question, oldest first."""
     passed: Fact[Test] | None = None
     failed: Fact[Test] | None = None
+    mended: list[Mended] = []
     discounted: list[Discounted] = []
     for test in history.tests:
         if test.body.question != question:
@@ -59,13 +70,17 @@ def judge(history: PrintHistory, question: Question) -> Finding:
             passed, failed = None, test
             continue
         why = _why_not(history, test)
-        if not why and failed is not None and not _remedied(history, failed, test):
-            why = "no remedy"
+        if not why and failed is not None:
+            remedy = _remedy(history, failed, test)
+            if remedy:
+                mended.append(Mended(failed, remedy))
+            else:
+                why = "no remedy"
         if why:
             discounted.append(Discounted(test, why))
         else:
             passed, failed = test, None
-    return Finding(question, passed, failed, tuple(discounted))
+    return Finding(question, passed, failed, tuple(mended), tuple(discounted))
 
 
 def _why_not(history: PrintHistory, test: Fact[Test]) -> str:
@@ -103,11 +118,10 @@ def _read_badly(history: PrintHistory, test: Fact[Test]) -> str:
     return ""
 
 
-def _remedied(history: PrintHistory, failed: Fact[Test], test: Fact[Test]) -> bool:
-    remedy = REMEDY[failed.body.question]
-    between = [
-        step.body.role
-        for step in history.steps
-        if work_order(failed) < work_order(step) < work_order(test)
-    ]
-    return remedy in between
+def _remedy(history: PrintHistory, failed: Fact[Test], test: Fact[Test]) -> tuple[Fact[Step], ...]:
+    """The steps between the two tests, when the one that mends is among them."""
+    between = tuple(
+        step for step in history.steps if work_order(failed) < work_order(step) < work_order(test)
+    )
+    mends = REMEDY[failed.body.question]
+    return between if any(step.body.role == mends for step in between) else ()

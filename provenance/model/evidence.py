@@ -1,9 +1,11 @@
 """How a fact came to be known, and what may be said on the strength of it."""
 
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Literal
 
-from provenance.model.body import Part, Ref
+from provenance.model.quantities import Dilution
 
 Source = Literal["run", "notes", "memory"]
 """Where an entry was taken from: the clock of a run, written notes, or memory."""
@@ -35,15 +37,59 @@ def weakest(standings: tuple[Standing, ...]) -> Standing:
     return max(standings, key=_RANK.__getitem__, default=Standing.NOT_ON_RECORD)
 
 
-class Claim(Part, frozen=True, kw_only=True):
+@dataclass(frozen=True)
+class When:
+    """A date (EDTF) that stands in a sentence with its preposition: on, in, about."""
+
+    edtf: str
+
+
+@dataclass(frozen=True)
+class Lasting:
+    """A length of time, in ms."""
+
+    duration_ms: int
+
+
+@dataclass(frozen=True)
+class Term:
+    """A word of the trade, by its name in the wording: `kind` and `name`."""
+
+    kind: str
+    name: str
+
+
+@dataclass(frozen=True)
+class Amount:
+    """Residual matter per area, in ng/cm²."""
+
+    ng_per_cm2: int
+
+
+@dataclass(frozen=True)
+class Treatment:
+    """One bath in a sentence: its role, what was in it, and how long."""
+
+    role: str
+    agent: str
+    dilution: Dilution | None
+    duration_ms: int | None
+
+
+Word = str | int | When | Lasting | Term | Amount | tuple[Treatment, ...] | tuple[str, ...]
+"""What a sentence may be given; the wording of each language puts it into words."""
+
+
+@dataclass(frozen=True)
+class Claim:
     """One sentence that the record supports, before it is put into words.
 
-    `words` are the values that the sentence needs, already formatted; the
-    wording itself is data, chosen by `id` and language.
+    The wording is data, chosen by `id` and language; it can say the sentence in
+    its own way, but `standing` and `evidence` are decided here.
     """
 
     id: str
     section: Section
     standing: Standing
-    evidence: tuple[Ref, ...] = ()
-    words: dict[str, str] = {}
+    evidence: tuple[int, ...]
+    words: Mapping[str, Word] = field(default_factory=dict)

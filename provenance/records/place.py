@@ -8,10 +8,13 @@ from pathlib import Path, PurePosixPath
 
 from provenance.errors import Problem, Refused
 
-_NETWORK = frozenset(
-    "9p afs afpfs ceph cifs coda davfs fuse.davfs2 fuse.glusterfs fuse.rclone fuse.s3fs"
-    " fuse.sshfs glusterfs lustre ncpfs nfs nfs4 orangefs smb2 smb3 smbfs webdav".split()
-)
+# fmt: off
+_NETWORK = frozenset({
+    "9p", "afpfs", "afs", "ceph", "cifs", "coda", "davfs", "fuse.davfs2", "fuse.glusterfs",
+    "fuse.rclone", "fuse.s3fs", "fuse.sshfs", "glusterfs", "lustre", "ncpfs", "nfs", "nfs4",
+    "orangefs", "smb2", "smb3", "smbfs", "webdav",
+})
+# fmt: on
 _MOUNTS = Path("/proc/self/mountinfo")
 
 

@@ -169,11 +169,11 @@ def _signature(case: Case[Print], printing: Printing) -> Iterator[Problem]:
 def _existence(case: Case[Print], printing: Printing) -> Iterator[Problem]:
     body, earlier = case.body, case.before
     if body.existence == "exists":
-        if earlier is not None and earlier.existence in ("spoiled", "destroyed"):
-            if case.verb == "change":
-                yield case.problem(
-                    f"it is {earlier.existence}", "existence", "correct the record if it is not"
-                )
+        gone = earlier is not None and earlier.existence in ("spoiled", "destroyed")
+        if earlier is not None and gone and case.verb == "change":
+            yield case.problem(
+                f"it is {earlier.existence}", "existence", "correct the record if it is not"
+            )
         return
     if body.gone_on is None:
         yield case.problem(f"no date says when it was {body.existence}", "gone_on", "give a date")

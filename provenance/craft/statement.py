@@ -1,0 +1,226 @@
+"""The treatment statement of a print: what its record supports, and no more.
+
+A statement is a list of claims in a fixed order: how the print was made, what
+was tested, what is not known.  A claim that lacks a piece of its evidence is
+not weakened by silence: the gap becomes a claim of its own.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+
+from provenance.craft.history import PrintHistory
+from provenance.craft.proof import Finding, judge
+from provenance.craft.stages import Stage, stages
+from provenance.craft.standing import standing_of, step_standing, test_standing
+from provenance.model.evidence import (
+    Amount,
+    Claim,
+    Lasting,
+    Standing,
+    Term,
+    Treatment,
+    When,
+    Word,
+    weakest,
+)
+from provenance.model.process import Question
+from provenance.model.proof import Test
+
+CLAIMS: dict[str, frozenset[str]] = {
+    name: frozenset(words.split())
+    for names, words in {
+        "made.printed": "when negative",
+        "made.printed.negative": "when negative negative_when",
+        "made.paper": "base qualities",
+        "made.developed made.fixed.one made.fixed.two made.fixed": "when baths entered",
+        "made.washed made.washed.after made.toned made.stabilised": "when baths entered",
+        "tested.silver.seen tested.silver.seen.before": "when method specimen reading time entered",
+        "tested.thiosulfate.seen": "when method specimen reading time entered",
+        "tested.silver.measured tested.silver.measured.before": "when method specimen reading time"
+        " amount criterion entered",
+        "tested.thiosulfate.measured": "when method specimen reading time amount criterion entered",
+        "tested.silver.failed tested.thiosulfate.failed": "when",
+        "tested.silver.mended tested.thiosulfate.mended": "when",
+        "unknown.silver.discounted unknown.thiosulfate.discounted": "when why",
+        "unknown.paper unknown.developed unknown.fixed unknown.washed": "",
+        "unknown.silver unknown.thiosulfate unknown.conversion": "",
+    }.items()
+    for name in names.split()
+}
+"""Every claim there is, and the words that its sentence may use."""
+
+QUESTIONS: tuple[Question, ...] = ("silver", "thiosulfate")
+
+
+def statement(history: PrintHistory) -> tuple[Claim, ...]:
+    """Every claim that the record of one print supports, in the order of reading."""
+    findings = [judge(history, question) for question in QUESTIONS]
+    return (
+        *_made(history),
+        *(claim for finding in findings for claim in _tested(history, finding)),
+        *_unknown(history, findings),
+    )
+
+
+def _made(history: PrintHistory) -> Iterator[Claim]:
+    yield _printed(history)
+    if history.paper is not None:
+        yield _paper(history)
+    toned = False
+    for stage in stages(history.steps):
+        yield _stage(history, stage, after_toning=toned)
+        toned = toned or stage.name == "toned"
+
+
+def _printed(history: PrintHistory) -> Claim:
+    printing, negative = history.printing.body, history.negative.body
+    standing = standing_of(printing.source, printing.done_on, history.printing.entered_on)
+    made = negative.made
+    words: dict[str, Word] = {"when": When(printing.done_on), "negative": negative.code}
+    if made is not None:
+        words["negative_when"] = When(made)
+    return Claim(
+        id="made.printed.negative" if made else "made.printed",
+        section="made",
+        standing=standing,
+        evidence=(history.printing.id, history.negative.id),
+        words=words,
+    )
+
+
+def _paper(history: PrintHistory) -> Claim:
+    assert history.paper is not None  # noqa: S101 - the caller looked
+    paper = history.paper.body
+    return Claim(
+        id="made.paper",
+        section="made",
+        standing=standing_of(paper.source, history.printing.body.done_on, history.paper.entered_on),
+        evidence=(history.printing.id, history.paper.id),
+        words={
+            "base": Term("base", paper.base),
+            "qualities": tuple(filter(None, (paper.weight, paper.surface, paper.tone))),
+        },
+    )
+
+
+def _stage(history: PrintHistory, stage: Stage, *, after_toning: bool) -> Claim:
+    treatments = tuple(
+        Treatment(
+            role=step.body.role,
+            agent=step.body.agent or (bath.made_from if bath else ""),
+            dilution=bath.dilution if bath else None,
+            duration_ms=step.body.duration_for(history.print.id),
+        )
+        for step in stage.steps
+        for bath in (history.bath(step.body.bath),)
+    )
+    count = sum(step.body.role == "fix" for step in stage.steps)
+    name = {
+        "fixed": "made.fixed.two"
+        if count == 2
+        else "made.fixed.one"
+        if count == 1
+        else "made.fixed",
+        "washed": "made.washed.after" if after_toning else "made.washed",
+    }.get(stage.name, f"made.{stage.name}")
+    standing = weakest(tuple(step_standing(step) for step in stage.steps))
+    words: dict[str, Word] = {"when": When(stage.steps[0].body.done_on), "baths": treatments}
+    return Claim(
+        id=name,
+        section="made",
+        standing=standing,
+        evidence=tuple(
+            dict.fromkeys(
+                one for step in stage.steps for one in (step.id, step.body.bath) if one is not None
+            )
+        ),
+        words=words | _entered(standing, max(step.entered_on for step in stage.steps)),
+    )
+
+
+def _entered(standing: Standing, entered_on: date) -> dict[str, Word]:
+    """The date of entry, where a sentence has to say that it came later."""
+    if standing in (Standing.FROM_NOTES, Standing.FROM_MEMORY):
+        return {"entered": When(str(entered_on))}
+    return {}
+
+
+def _tested(history: PrintHistory, finding: Finding) -> Iterator[Claim]:
+    question = finding.question
+    if finding.failed is not None:
+        yield Claim(
+            id=f"tested.{question}.failed",
+            section="tested",
+            standing=test_standing(finding.failed),
+            evidence=(finding.failed.id,),
+            words={"when": When(finding.failed.body.done_on)},
+        )
+    if finding.passed is None:
+        return
+    test = finding.passed
+    how = "measured" if test.body.measured_ng_per_cm2 is not None else "seen"
+    toned = question == "silver" and any(stage.name == "toned" for stage in stages(history.steps))
+    yield Claim(
+        id=f"tested.{question}.{how}" + (".before" if toned else ""),
+        section="tested",
+        standing=test_standing(test),
+        evidence=(test.id,),
+        words=_test_words(test.body) | _entered(test_standing(test), test.entered_on),
+    )
+    for earlier in finding.mended:
+        yield Claim(
+            id=f"tested.{question}.mended",
+            section="tested",
+            standing=test_standing(earlier.test),
+            evidence=(earlier.test.id, *(step.id for step in earlier.remedy), test.id),
+            words={"when": When(earlier.test.body.done_on)},
+        )
+
+
+def _test_words(test: Test) -> dict[str, Word]:
+    words: dict[str, Word] = {
+        "when": When(test.done_on),
+        "method": Term("method", test.method),
+        "specimen": Term("specimen", test.specimen),
+        "reading": test.reading,
+    }
+    time = test.read_ms or test.contact_ms
+    if time is not None:
+        words["time"] = Lasting(time)
+    if test.measured_ng_per_cm2 is not None:
+        words["amount"] = Amount(test.measured_ng_per_cm2)
+    if test.criterion:
+        source = f" ({test.criterion_source})" if test.criterion_source else ""
+        words["criterion"] = test.criterion + source
+    return words
+
+
+def _unknown(history: PrintHistory, findings: list[Finding]) -> Iterator[Claim]:
+    done = {stage.name for stage in stages(history.steps)}
+    if history.paper is None:
+        yield _gap("paper")
+    for stage in ("developed", "fixed", "washed"):
+        if stage not in done:
+            yield _gap(stage)
+    for finding in findings:
+        if finding.passed is None and finding.failed is None:
+            yield _gap(finding.question)
+        for discounted in finding.discounted:
+            yield Claim(
+                id=f"unknown.{finding.question}.discounted",
+                section="unknown",
+                standing=test_standing(discounted.test),
+                evidence=(discounted.test.id,),
+                words={
+                    "when": When(discounted.test.body.done_on),
+                    "why": Term("discounted", discounted.why),
+                },
+            )
+    if "toned" in done:
+        yield _gap("conversion")
+
+
+def _gap(what: str) -> Claim:
+    return Claim(
+        id=f"unknown.{what}", section="unknown", standing=Standing.NOT_ON_RECORD, evidence=()
+    )
