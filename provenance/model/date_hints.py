@@ -7,14 +7,22 @@ impossible (a 13th month): the caller keeps those that can be read.
 import re
 from collections.abc import Callable
 
-_MONTHS = {
-    name[:3]: number
-    for number, name in enumerate(
-        "january february march april may june july august september october november "
-        "december".split(),
-        start=1,
-    )
-}
+MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
+_NUMBER_OF = {name[:3].lower(): number for number, name in enumerate(MONTHS, start=1)}
+
 _YEAR = r"(?P<year>[0-9]{4})"
 _MONTH = r"(?P<month>[a-z]{3,9})\.?"
 _DAY = r"(?P<day>[0-9]{1,2})(?:st|nd|rd|th)?"
@@ -23,7 +31,7 @@ _WHEN = r"(?P<when>[0-9]{4}(?:-[0-9]{2}){0,2})"
 
 def _named(match: re.Match[str]) -> list[str]:
     parts = match.groupdict()
-    number = _MONTHS.get(parts["month"][:3])
+    number = _NUMBER_OF.get(parts["month"][:3])
     if number is None:
         return []
     day = f"-{int(parts['day']):02d}" if parts.get("day") else ""
@@ -57,7 +65,8 @@ _FORMS: tuple[tuple[str, Callable[[re.Match[str]], list[str]]], ...] = (
     (rf"{_DAY} {_MONTH},? {_YEAR}", _named),
     (rf"{_MONTH} {_DAY},? {_YEAR}", _named),
     (rf"(?P<a>[0-9]{{1,2}})[./-](?P<b>[0-9]{{1,2}})[./-]{_YEAR}", _figures),
-    (rf"{_YEAR}-?(?P<b>[0-9]{{2}})-?(?P<a>[0-9]{{2}})", _figures),
+    (rf"{_YEAR}-(?P<b>[0-9]{{2}})-(?P<a>[0-9]{{2}})", _figures),
+    (rf"{_YEAR}([0-9]{{2}})([0-9]{{2}})", lambda m: ["-".join(m.groups())]),
     (rf"{_YEAR}-(?P<month>[0-9]{{2}})-[0-9]{{2}}", lambda m: [f"{m['year']}-{m['month']}"]),
     (r"[0-9xu-]+", lambda m: [m[0].upper().replace("U", "X")]),
 )

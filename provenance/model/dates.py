@@ -17,11 +17,8 @@ from datetime import date
 from typing import Literal
 
 from provenance.errors import Problem, Refused
-from provenance.model.date_hints import offers
+from provenance.model.date_hints import MONTHS, offers
 
-MONTHS = tuple(
-    "January February March April May June July August September October November December".split()
-)
 SEASONS = {"21": "spring", "22": "summer", "23": "autumn", "24": "winter"}
 
 _DATE = re.compile(
@@ -81,7 +78,7 @@ def parse_edtf(text: str, *, field: str = "") -> EDTF:
         return _read(written)
     except ValueError as fault:
         offered = {offer: words for offer in offers(written) if (words := _words_or_none(offer))}
-        mend = " or ".join(f"{offer} for {words}" for offer, words in offered.items())
+        mend = " or ".join(f"{offer} for “{words}”" for offer, words in offered.items())
         raise Refused(
             Problem(
                 what=f"“{text}” is not a date: {fault}",
@@ -105,14 +102,15 @@ def format_edtf(value: EDTF | str) -> str:
     """The date in plain English: ``about 1998``, ``March 1998``, ``between 1998 and 2001``."""
     edtf = parse_edtf(value) if isinstance(value, str) else value
     start, end = edtf.start, edtf.end
-    if isinstance(start, Moment):
-        if not edtf.is_interval:
-            return _in_words(start)
-        if isinstance(end, Moment):
-            return f"between {_in_words(start)} and {_in_words(end)}"
-        return f"from {_in_words(start)} {'on' if end == 'open' else 'to an unknown date'}"
-    assert isinstance(end, Moment)  # noqa: S101 - _read lets no interval lack both ends
-    return f"{'up' if start == 'open' else 'from an unknown date'} to {_in_words(end)}"
+    if not edtf.is_interval:
+        return _in_words(start)
+    if end == "open":
+        return f"from {_in_words(start)} on"
+    if start == "open":
+        return f"up to {_in_words(end)}"
+    if "unknown" in (start, end):
+        return f"from {_in_words(start)} to {_in_words(end)}"
+    return f"between {_in_words(start)} and {_in_words(end)}"
 
 
 def _words_or_none(text: str) -> str | None:
@@ -193,16 +191,19 @@ def _season_end(year: int, season: str) -> date:
     return date(year + 1, 2, monthrange(year + 1, 2)[1])
 
 
-def _in_words(moment: Moment) -> str:
+def _in_words(moment: Moment | Unbounded) -> str:
+    if not isinstance(moment, Moment):
+        return "an unknown date"
     return _QUALIFIED[moment.qualifier] + _plain_words(moment)
 
 
 def _plain_words(moment: Moment) -> str:
     year, month, day = moment.year.lstrip("0"), moment.month, moment.day
-    if year.endswith("XX"):
+    if year.endswith(("0X", "XX")):
+        # “The 1900s” would leave open whether ten years are meant or a hundred.
         return f"{moment.lower.year} to {moment.upper.year}"
     if year.endswith("X"):
-        return f"the {moment.lower.year}s"
+        return f"{moment.lower.year}s"
     if not month:
         return year
     if month == "XX":
