@@ -1,6 +1,7 @@
 """Dilution and mixing against published and computed values, D1 to D8 and D19."""
 
 from decimal import Decimal
+from typing import Any
 
 import pint
 import pytest
@@ -89,7 +90,7 @@ def test_d8_the_grain() -> None:
 )
 def test_volumes_agree_with_a_general_library_of_units(ours: str, theirs: str) -> None:
     # C: pint with its own definitions.
-    library: pint.UnitRegistry = pint.UnitRegistry(non_int_type=Decimal)
+    library: pint.UnitRegistry[Any] = pint.UnitRegistry(non_int_type=Decimal)
     expected = library.Quantity(Decimal(100), theirs).to("milliliter").magnitude
     assert parse_volume_hundredth_ml(f"100 {ours}") == round(expected * 100)
 
