@@ -4,7 +4,17 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 
 from provenance.documents.content import CertificatePage, Pair
-from provenance.documents.flow import Column, Slab, Strand, figure, paragraph, row, together
+from provenance.documents.flow import (
+    Column,
+    Slab,
+    Strand,
+    artifact,
+    figure,
+    heading,
+    paragraph,
+    row,
+    together,
+)
 from provenance.documents.fonts import width_pt
 from provenance.documents.grid import (
     GUTTER_PT,
@@ -16,7 +26,7 @@ from provenance.documents.grid import (
     TITLE,
     Grid,
 )
-from provenance.documents.page import MM, Element, Mark, Picture, Rule
+from provenance.documents.page import MM, Element, Picture, Rule
 
 # A value of more lines than this gets the whole width of the page.
 _LINES_IN_HALF = 4
@@ -139,11 +149,11 @@ def _headed(title: str, body: list[Slab], room: Room, gap_pt: float) -> list[Sla
     """`body` with its heading in the first column, level with its first line."""
     if not body:
         return []
-    heading = paragraph(Strand(title, room.grid.span(1, 1), HEADING, Element("H2")))
-    body = body + [Slab(heading[0].height_pt, ())] * (len(heading) - len(body))
+    head_lines = heading(Strand(title, room.grid.span(1, 1), HEADING, Element("H2")))
+    body = body + [Slab(HEADING.leading_pt, ())] * (len(head_lines) - len(body))
     beside = [
         replace(text, marks=(*head.marks, *text.marks), kept=True)
-        for head, text in zip(heading, body, strict=False)
+        for head, text in zip(head_lines, body, strict=False)
     ]
     beside[-1] = replace(beside[-1], kept=body[len(beside) - 1].kept)
     beside[0] = replace(beside[0], gap_pt=gap_pt)
@@ -152,20 +162,24 @@ def _headed(title: str, body: list[Slab], room: Room, gap_pt: float) -> list[Sla
 
 def _signature(content: CertificatePage, room: Room) -> list[Slab]:
     # A hand needs its room whatever else must shrink.
-    above_pt, below_pt = 9 * MM, LABEL.leading_pt
-    marks = []
-    for name, (first, last) in {
-        "artist_signature": (2, 3),
-        "date": (4, 4),
-        "owner_name": (5, 6),
-    }.items():
+    above_pt = 9 * MM
+    lines = {"artist_signature": (2, 3), "date": (4, 4), "owner_name": (5, 6)}
+    rules = []
+    for first, last in lines.values():
         column = room.grid.span(first, last)
-        element = Element("P")
-        strand = Strand(content.labels[name], column, LABEL, element)
-        rule = Rule(column.x_pt, above_pt, column.width_pt, weight_pt=0.5, grey=0.25)
-        label = strand.words(strand.text, above_pt + 9.5)
-        marks += [Mark(Element("Artifact"), (rule,)), Mark(element, (label,))]
-    return [Slab(above_pt + below_pt, tuple(marks), gap_pt=room.gap(3), stretch_pt=12 * MM)]
+        rules.append(Rule(column.x_pt, above_pt, column.width_pt, weight_pt=0.5, grey=0.25))
+    labels = row(
+        [
+            Strand(content.labels[name], room.grid.span(*columns), LABEL, Element("P"))
+            for name, columns in lines.items()
+        ]
+    )
+    return together(
+        [
+            Slab(above_pt, (artifact(*rules),), gap_pt=room.gap(3), stretch_pt=12 * MM),
+            *labels,
+        ]
+    )
 
 
 def _marks(content: CertificatePage, room: Room) -> list[Slab]:

@@ -4,7 +4,7 @@ import msgspec
 
 from provenance.documents.blocks import Room, picture_height_pt, slabs_of
 from provenance.documents.content import CertificatePage, checked
-from provenance.documents.flow import Slab, Strand, artifact, height_pt, paginate
+from provenance.documents.flow import Slab, Strand, height_pt, paginate, row
 from provenance.documents.grid import SMALL, Grid
 from provenance.documents.page import MM, SIZES_PT, About, Element, Paper
 from provenance.documents.template import CertificateLayout, shipped_layout
@@ -66,13 +66,13 @@ def _fitted(content: CertificatePage, layout: CertificateLayout, grid: Grid) -> 
 def _draw_foot(paper: Paper, content: CertificatePage, grid: Grid, page: int, pages: int) -> None:
     counted = content.labels["page_of"].replace("{page}", str(page)).replace("{pages}", str(pages))
     element = Element("Artifact")
-    line = grid.span(2, 6)
-    strands = (
-        Strand(content.number, line, SMALL, element),
-        Strand(counted, line, SMALL, element, from_right=True),
+    line = row(
+        [
+            Strand(content.number, grid.span(2, 4), SMALL, element),
+            Strand(counted, grid.span(5, 6), SMALL, element, from_right=True),
+        ]
     )
-    words = [strand.words(strand.text, 0.0) for strand in strands]
-    paper.draw([artifact(*words)], grid.bottom_pt - 10 * MM)
+    paper.draw(line[0].marks, grid.bottom_pt - 8 * MM)
 
 
 def _about(content: CertificatePage, layout: CertificateLayout) -> About:

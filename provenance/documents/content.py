@@ -7,6 +7,7 @@ from typing import Literal
 from unicodedata import normalize
 
 from provenance.documents.fonts import Font, require_glyphs
+from provenance.documents.page import jpeg_header
 
 Pair = tuple[str, str]
 
@@ -54,8 +55,11 @@ def checked(content: CertificatePage) -> CertificatePage:
     """The same content in Unicode's composed form (NFC).
 
     Raises Refused when the typeface that will set a text lacks one of its
-    characters; ValueError when the moment of issue knows no time zone.
+    characters; ValueError when the moment of issue knows no time zone or the
+    picture is not a JPEG of the size given.
     """
+    if jpeg_header(content.picture_jpeg)[0] != content.picture_px:
+        raise ValueError("picture_px is not the size of picture_jpeg")
     if content.issued_at_utc.utcoffset() is None:
         raise ValueError("issued_at_utc must know its time zone")
 

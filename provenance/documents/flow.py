@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
-from provenance.documents.fonts import width_pt
+from provenance.documents.fonts import Font, width_pt
 from provenance.documents.lines import break_lines
 from provenance.documents.page import Element, Ink, Mark, Picture, Style, Words
 
@@ -50,7 +51,7 @@ class Strand:
 
     def lines(self) -> tuple[str, ...]:
         """The text, broken to the width of its column."""
-        return break_lines(self.text, self.column.width_pt, self._measure)
+        return _broken(self.text, self.column.width_pt, self.style.font, self.style.size_pt)
 
     def words(self, line: str, down_pt: float) -> Words:
         """One of the lines, with its baseline at `down_pt`."""
@@ -59,6 +60,12 @@ class Strand:
 
     def _measure(self, text: str) -> float:
         return width_pt(text, self.style.font, self.style.size_pt)
+
+
+@lru_cache(maxsize=1024)
+def _broken(text: str, measure_pt: float, font: Font, size_pt: float) -> tuple[str, ...]:
+    # A page is laid out several times until its picture fits; its lines are not.
+    return break_lines(text, measure_pt, lambda piece: width_pt(piece, font, size_pt))
 
 
 def heading(strand: Strand, gap_pt: float = 0.0) -> list[Slab]:

@@ -104,12 +104,22 @@ class About:
     identity: bytes
 
 
+def jpeg_header(jpeg: bytes) -> tuple[tuple[int, int], str]:
+    """Width and height in pixels, and PDF's name for the colours, read from the header.
+
+    Raises ValueError for what is no JPEG in grey or RGB.
+    """
+    found = readJPEGInfo(io.BytesIO(jpeg)) if jpeg[:2] == b"\xff\xd8" else None
+    if found is None or found[2] not in _COLOUR_SPACES:
+        raise ValueError("the picture of a page must be a JPEG in grey or RGB")
+    return (found[0], found[1]), _COLOUR_SPACES[found[2]]
+
+
 class Paper:
     """A PDF in the making.  Equal calls give equal bytes."""
 
     def __init__(self, about: About, size_pt: tuple[float, float]) -> None:
-        for font in Font:
-            typeface(font)
+        typeface(Font.SERIF)
         self._file = io.BytesIO()
         self._height_pt = size_pt[1]
         self._canvas = Canvas(
@@ -148,6 +158,7 @@ class Paper:
     def _put(self, ink: Ink, top_pt: float) -> None:
         y_pt = top_pt - ink.down_pt
         if isinstance(ink, Words):
+            typeface(ink.style.font)
             self._canvas.setFillGray(ink.style.grey)
             self._canvas.setFont(ink.style.font.value, ink.style.size_pt)
             self._canvas.drawString(ink.x_pt, y_pt, ink.text)
@@ -164,11 +175,7 @@ class Paper:
         key = self._document.getXObjectName(name)
         if key not in self._document.idToObject:
             image: Any = pdfdoc.PDFImageXObject(name)
-            found = readJPEGInfo(io.BytesIO(picture.jpeg))
-            if found is None or found[2] not in _COLOUR_SPACES:
-                raise ValueError("the picture of a page must be a JPEG in grey or RGB")
-            image.width, image.height = found[:2]
-            image.colorSpace = _COLOUR_SPACES[found[2]]
+            (image.width, image.height), image.colorSpace = jpeg_header(picture.jpeg)
             image.bitsPerComponent = 8
             image.streamContent = picture.jpeg
             image._filters = ("DCTDecode",)

@@ -67,7 +67,8 @@ ORDINARY = CertificatePage(
                     "logged",
                 ),
                 (
-                    "Bleached for 1 minute 15 seconds, toned in thiourea, then for 2 minutes in selenium.",
+                    "Bleached for 1 minute 15 seconds, toned in thiourea, then for 2 minutes in "
+                    "selenium.",
                     "logged",
                 ),
                 ("Washed again for an hour after toning.", "same-day notes"),
@@ -77,11 +78,13 @@ ORDINARY = CertificatePage(
             _L["tested"],
             (
                 (
-                    "Before toning, a sulfide drop on this print’s trimmed border left no stain after 3 minutes; this is a screening test.",
+                    "Before toning, a sulfide drop on this print’s trimmed border left no stain "
+                    "after 3 minutes; this is a screening test.",
                     "by eye",
                 ),
                 (
-                    "After the last wash, a silver nitrate drop on a companion strip left no stain after 2 minutes.",
+                    "After the last wash, a silver nitrate drop on a companion strip left no stain "
+                    "after 2 minutes.",
                     "by eye",
                 ),
             ),

@@ -1,0 +1,278 @@
+import hashlib
+import io
+import os
+import re
+import subprocess
+import sys
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta, timezone
+from pathlib import Path
+from typing import Any
+
+import pypdf
+import pytest
+
+from provenance.documents.certificate import draw_certificate
+from provenance.documents.page import MM
+from provenance.documents.template import shipped_layout
+from provenance.errors import Refused
+from tests.documents.pages import ORDINARY, page, picture
+from tests.tools import need
+
+LONG = tuple((heading, sentences * 5) for heading, sentences in ORDINARY.sections)
+
+
+def reader(pdf: bytes) -> pypdf.PdfReader:
+    return pypdf.PdfReader(io.BytesIO(pdf), strict=True)
+
+
+def text(pdf: bytes) -> str:
+    """All text, with white space of any length as one space."""
+    return " ".join(" ".join(leaf.extract_text() for leaf in reader(pdf).pages).split())
+
+
+def picture_mm(pdf: bytes) -> tuple[float, float]:
+    """Width and height at which the picture stands on the first page."""
+    code = reader(pdf).pages[0].get_contents()
+    assert code is not None
+    scaled = re.search(rb"([\d.]+) 0 0 ([\d.]+) [\d.]+ [\d.]+ cm\s+/\S+ Do", code.get_data())
+    assert scaled is not None
+    return float(scaled[1]) / MM, float(scaled[2]) / MM
+
+
+@pytest.mark.parametrize("size", ["A4", "letter"])
+def test_an_ordinary_print_fits_one_page(size: str) -> None:
+    pdf = draw_certificate(page(page=size))
+    (leaf,) = reader(pdf).pages
+    expected = {"A4": (595.28, 841.89), "letter": (612, 792)}[size]
+    assert (leaf.mediabox.width, leaf.mediabox.height) == pytest.approx(expected, abs=0.01)
+    assert "page 1" not in text(pdf)
+
+
+def test_everything_is_on_the_page() -> None:
+    told = text(draw_certificate(ORDINARY))
+    said = [ORDINARY.title, ORDINARY.designation, ORDINARY.artist, ORDINARY.place]
+    said += [ORDINARY.picture_caption, ORDINARY.number, ORDINARY.journal_note, "revision 1"]
+    said += [ORDINARY.issued_on, "Journal, entry 412", *ORDINARY.care]
+    said += [words for pair in ORDINARY.particulars for words in pair]
+    for heading, sentences in ORDINARY.sections:
+        said += [heading, *(f"{sentence} {standing}" for sentence, standing in sentences)]
+    said += ["Signature of the artist", "Date", "Name of the owner"]
+    assert [words for words in said if words not in told] == []
+
+
+def test_digests_stand_in_groups_of_four() -> None:
+    told = text(draw_certificate(ORDINARY))
+    for digest in (ORDINARY.record_sha256, ORDINARY.journal_head_sha256):
+        assert " ".join(re.findall("....", digest)) in told
+
+
+def test_a_reader_copies_the_sentences_in_order(tmp_path: Path) -> None:
+    (tmp_path / "c.pdf").write_bytes(draw_certificate(page(sections=LONG)))
+    run = subprocess.run(
+        [need("pdftotext"), "-raw", tmp_path / "c.pdf", "-"], capture_output=True, check=True
+    )
+    told = " ".join(run.stdout.decode().split())
+    at = 0
+    for heading, sentences in LONG:
+        for words in (heading, *(f"{sentence} {standing}" for sentence, standing in sentences)):
+            # The foot of a page may stand between two sentences, never inside one.
+            at = told.index(words, at) + len(words)
+
+
+def test_only_embedded_typefaces_are_used(tmp_path: Path) -> None:
+    (tmp_path / "c.pdf").write_bytes(draw_certificate(page(sections=LONG)))
+    run = subprocess.run(
+        [need("pdffonts"), tmp_path / "c.pdf"], capture_output=True, check=True, text=True
+    )
+    fonts = [line.split() for line in run.stdout.splitlines()[2:]]
+    assert {font[0].split("+")[1] for font in fonts} == {
+        "EBGaramond-Regular",
+        "SourceSans3-Regular",
+        "SourceSans3-SemiBold",
+    }
+    assert all(font[-5:-2] == ["yes", "yes", "yes"] for font in fonts)  # embedded, subset, Unicode
+
+
+def test_the_file_is_sound(tmp_path: Path) -> None:
+    (tmp_path / "c.pdf").write_bytes(draw_certificate(page(sections=LONG)))
+    subprocess.run([need("qpdf"), "--check", tmp_path / "c.pdf"], check=True, capture_output=True)
+
+
+def test_equal_content_gives_equal_bytes_in_another_process_and_time_zone() -> None:
+    code = (
+        "import hashlib; from tests.documents.pages import ORDINARY;"
+        "from provenance.documents.certificate import draw_certificate;"
+        "print(hashlib.sha256(draw_certificate(ORDINARY)).hexdigest())"
+    )
+    here = hashlib.sha256(draw_certificate(ORDINARY)).hexdigest()
+    for changed in ({"TZ": "Pacific/Auckland", "PYTHONHASHSEED": "7"}, {"PYTHONHASHSEED": "8"}):
+        run = subprocess.run(
+            [sys.executable, "-c", code],
+            cwd=Path(__file__).parents[2],
+            env=os.environ | changed,
+            capture_output=True,
+            check=True,
+            text=True,
+        )
+        assert run.stdout.strip() == here
+
+
+def test_the_same_moment_in_another_zone_gives_the_same_date() -> None:
+    east = ORDINARY.issued_at_utc.astimezone(timezone(timedelta(hours=13)))
+    for moment in (ORDINARY.issued_at_utc, east):
+        about = reader(draw_certificate(page(issued_at_utc=moment))).metadata
+        assert about is not None
+        assert about.creation_date == about.modification_date == ORDINARY.issued_at_utc
+
+
+def test_the_file_says_what_it_is() -> None:
+    about = reader(draw_certificate(ORDINARY)).metadata
+    assert about is not None
+    assert (about.title, about.author) == ("Quay steps, low water 7/25", "Ida Example")
+    assert about.subject == ORDINARY.number
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"title": "Quay steps, high water"},
+        {"revision": 2},
+        {"record_sha256": "0" * 64},
+        {"issued_at_utc": datetime(2026, 3, 21, tzinfo=UTC)},
+        {"picture_jpeg": picture(600, 480), "picture_px": (600, 480)},
+    ],
+)
+def test_other_content_gives_another_file_id(change: dict[str, Any]) -> None:
+    ids = [
+        reader(draw_certificate(content)).trailer["/ID"] for content in (ORDINARY, page(**change))
+    ]
+    assert ids[0] != ids[1]
+
+
+MARKUP = 'A & B <b>bold</b> <img src="/etc/hostname" width="10"/> &amp; %(x)s {page} \\n (a)'
+
+
+def test_markup_in_a_field_is_printed_as_it_was_typed() -> None:
+    pdf = draw_certificate(
+        page(
+            title=MARKUP,
+            artist=MARKUP,
+            particulars=(("Paper", MARKUP),),
+            sections=(("How it was made", ((MARKUP, "logged"),)),),
+            care=(MARKUP,),
+        )
+    )
+    assert text(pdf).count(MARKUP) == 5
+    assert len(reader(pdf).pages[0].images) == 1
+
+
+@pytest.mark.parametrize(
+    ("change", "field"),
+    [
+        ({"title": "Quay 写"}, "title"),
+        ({"artist": "Quay 写"}, "artist"),
+        ({"particulars": (("Paper", "写"),)}, "Paper"),
+        ({"sections": (("How it was made", (("写", "logged"),)),)}, "How it was made"),
+        ({"care": ("写",)}, "care"),
+        ({"issued_on": "写"}, "issued on"),
+    ],
+)
+def test_a_character_that_cannot_be_printed_is_refused(change: dict[str, Any], field: str) -> None:
+    with pytest.raises(Refused, match="U\\+5199") as refusal:
+        draw_certificate(page(**change))
+    (problem,) = refusal.value.problems
+    assert (problem.record, problem.field) == (ORDINARY.number, field)
+
+
+def test_text_is_composed_before_it_is_set() -> None:
+    assert "Café" in text(draw_certificate(page(title="Cafe\N{COMBINING ACUTE ACCENT}")))
+
+
+def test_a_long_statement_runs_on_and_every_page_says_so() -> None:
+    leaves = reader(draw_certificate(page(sections=LONG))).pages
+    assert len(leaves) > 1
+    for at, leaf in enumerate(leaves, 1):
+        told = " ".join(leaf.extract_text().split())
+        assert f"{ORDINARY.number} page {at} of {len(leaves)}" in told
+
+
+def test_nothing_is_lost_or_leaves_the_paper_however_long() -> None:
+    word = "unbroken" * 60
+    sentence = " ".join(f"w{at}" for at in range(3000))
+    pdf = draw_certificate(
+        page(
+            title="A title without an end " * 12,
+            designation="artist’s proof number III of III, for the printer",
+            particulars=(("Inscriptions", sentence), ("A label longer than its column", word)),
+            sections=(("A heading that needs several lines", ((sentence, "logged"),)),),
+        )
+    )
+    told = text(pdf)
+    assert all(told.count(f"w{at} ") == 2 for at in range(2999))
+    assert word in told.replace(" ", "")
+    edges: list[float] = []
+
+    def note(said: str, _: object, matrix: list[float], *__: object) -> None:
+        if said.strip():
+            edges.append(matrix[5])
+
+    for leaf in reader(pdf).pages:
+        leaf.extract_text(visitor_text=note)
+    assert min(edges) >= 10 * MM
+    assert max(edges) <= 297 * MM - 25 * MM
+
+
+def test_a_page_without_particulars_sections_and_care_is_drawn() -> None:
+    assert ORDINARY.title in text(draw_certificate(page(particulars=(), sections=(), care=())))
+
+
+@pytest.mark.parametrize(
+    "pixels", [(1200, 960), (960, 1200), (1200, 1200), (1200, 300), (200, 1200)]
+)
+@pytest.mark.parametrize("size", ["A4", "letter"])
+def test_the_picture_keeps_its_proportion_and_its_bounds(
+    pixels: tuple[int, int], size: str
+) -> None:
+    short = tuple((heading, sentences[:1]) for heading, sentences in ORDINARY.sections)
+    for sections in (ORDINARY.sections, short, LONG):
+        pdf = draw_certificate(
+            page(page=size, picture_jpeg=picture(*pixels), picture_px=pixels, sections=sections)
+        )
+        width_mm, height_mm = picture_mm(pdf)
+        assert width_mm / height_mm == pytest.approx(pixels[0] / pixels[1], rel=0.001)
+        assert width_mm <= {"A4": 160, "letter": 165.9}[size]
+        assert height_mm <= 95.01
+        assert height_mm >= 55 or width_mm > 130
+
+
+def test_the_picture_is_put_in_as_it_is() -> None:
+    (image,) = reader(draw_certificate(ORDINARY)).pages[0].images
+    stream = image.indirect_reference.get_object()  # type: ignore[union-attr]
+    assert stream._data == ORDINARY.picture_jpeg  # type: ignore[union-attr]
+    assert stream["/Filter"] == ["/DCTDecode"]  # type: ignore[index]
+
+
+@pytest.mark.parametrize(
+    ("change", "told"),
+    [
+        ({"picture_px": (960, 1200)}, "picture_px"),
+        ({"picture_jpeg": b"\x89PNG"}, "must be a JPEG"),
+        ({"issued_at_utc": datetime(2026, 3, 20)}, "time zone"),
+    ],
+)
+def test_a_caller_that_errs_is_told(change: dict[str, Any], told: str) -> None:
+    with pytest.raises(ValueError, match=told):
+        draw_certificate(page(**change))
+
+
+def test_the_layout_rules_order_and_margins() -> None:
+    layout = shipped_layout()
+    own = replace(
+        layout,
+        blocks=("marks", *(name for name in layout.blocks if name != "marks")),
+        measures=replace(layout.measures, margin_left_mm=40),
+    )
+    usual, other = text(draw_certificate(ORDINARY)), text(draw_certificate(ORDINARY, own))
+    assert usual.index(ORDINARY.number) > usual.index(ORDINARY.title)
+    assert other.index(ORDINARY.number) < other.index(ORDINARY.title)
