@@ -3,6 +3,7 @@
 import hashlib
 import io
 import re
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -51,9 +52,13 @@ def make_thumbnail(path: Path, limits: "PictureLimits | None" = None) -> Thumbna
     # Loaded here so that who only keeps thumbnails does not wait for it.
     from provenance.records import reduce, scans
 
-    with scans.opened(path) as file:
-        digest = hashlib.file_digest(file, "sha256").hexdigest()
-        file.seek(0)
+    # Hashing takes as long as decoding and needs no lock: let it run beside.
+    with (
+        scans.opened(path) as file,
+        scans.opened_again(path, file) as same,
+        ThreadPoolExecutor(1) as beside,
+    ):
+        digest = beside.submit(hashlib.file_digest, same, "sha256")
         with scans.decoded(file, path, limits or scans.PictureLimits()) as scan:
             try:
                 small = reduce.reduced(scan, LONG_EDGE_PX)
@@ -68,7 +73,7 @@ def make_thumbnail(path: Path, limits: "PictureLimits | None" = None) -> Thumbna
                 jpeg=_jpeg(small),
                 width_px=small.width,
                 height_px=small.height,
-                source_sha256=digest,
+                source_sha256=digest.result().hexdigest(),
                 source_name=path.name,
                 source_width_px=scan.width_px,
                 source_height_px=scan.height_px,

@@ -3,6 +3,7 @@
 A scan comes from anywhere, so its header is judged before a pixel is decoded.
 """
 
+import os
 import threading
 import warnings
 from collections.abc import Iterator
@@ -69,6 +70,18 @@ def opened(path: Path) -> Iterator[BufferedReader]:
         raise Refused(
             Problem(what=f"{path} may not be read", mend="change its permissions")
         ) from None
+
+
+@contextmanager
+def opened_again(path: Path, file: BufferedReader) -> Iterator[BufferedReader]:
+    """The open `file` once more, with a reading place of its own.
+
+    Raises Refused when another file has come to stand at `path` meanwhile.
+    """
+    with opened(path) as same:
+        if not os.path.samestat(os.fstat(file.fileno()), os.fstat(same.fileno())):
+            raise Refused(Problem(what=f"{path} was replaced while it was read", mend="try again"))
+        yield same
 
 
 @contextmanager

@@ -10,7 +10,7 @@ from PIL import Image, ImageCms
 
 from provenance.errors import Damaged, NotFound, Refused
 from provenance.records.images import Thumbnail, load_thumbnail, make_thumbnail, store_thumbnail
-from provenance.records.scans import PictureLimits
+from provenance.records.scans import PictureLimits, opened, opened_again
 
 
 def wedge(width: int, height: int) -> Image.Image:
@@ -335,6 +335,16 @@ def test_floating_point_is_refused(tmp_path: Path) -> None:
     Image.new("F", (20, 20)).save(tmp_path / "f.tif")
     with pytest.raises(Refused, match="kind of picture that is not read here"):
         make_thumbnail(tmp_path / "f.tif")
+
+
+def test_a_file_replaced_while_it_is_read_is_refused(tmp_path: Path) -> None:
+    path = tmp_path / "s.png"
+    corners().save(path)
+    with opened(path) as file:
+        corners().save(tmp_path / "new.png")
+        (tmp_path / "new.png").replace(path)
+        with pytest.raises(Refused, match="replaced while"), opened_again(path, file):
+            pass
 
 
 def test_missing_folder_and_pipe_are_refused(tmp_path: Path) -> None:
