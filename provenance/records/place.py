@@ -4,18 +4,22 @@ SQLite's write-ahead log needs memory shared between processes, which network
 file systems do not give; a register there could be damaged without a word.
 """
 
+import re
 from pathlib import Path, PurePosixPath
 
 from provenance.errors import Problem, Refused
 
 # fmt: off
 _NETWORK = frozenset({
-    "9p", "afpfs", "afs", "ceph", "cifs", "coda", "davfs", "fuse.davfs2", "fuse.glusterfs",
-    "fuse.rclone", "fuse.s3fs", "fuse.sshfs", "glusterfs", "lustre", "ncpfs", "nfs", "nfs4",
-    "orangefs", "smb2", "smb3", "smbfs", "webdav",
+    "9p", "afpfs", "afs", "beegfs", "ceph", "cifs", "coda", "davfs", "fuse.curlftpfs",
+    "fuse.davfs2", "fuse.glusterfs", "fuse.gvfsd-fuse", "fuse.kio-fuse", "fuse.rclone",
+    "fuse.s3fs", "fuse.sshfs", "glusterfs", "lustre", "ncpfs", "nfs", "nfs4", "orangefs",
+    "smb2", "smb3", "smbfs", "webdav",
 })
 # fmt: on
 _MOUNTS = Path("/proc/self/mountinfo")
+_OCTAL = re.compile(r"\\([0-7]{3})")
+"""How the table writes spaces, tabs, line breaks and backslashes."""
 
 
 def refuse_network_folder(folder: Path, mounts: str | None = None) -> None:
@@ -51,7 +55,7 @@ def _file_system(folder: PurePosixPath, mounts: str) -> str:
         fields = before.split()
         if len(fields) < 5 or not after:
             continue
-        point = PurePosixPath(fields[4].encode().decode("unicode_escape"))
+        point = PurePosixPath(_OCTAL.sub(lambda match: chr(int(match[1], 8)), fields[4]))
         # a later mount on the same point hides the earlier one
         if folder.is_relative_to(point) and len(point.parts) >= best:
             best, kind = len(point.parts), after.split()[0]

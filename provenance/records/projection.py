@@ -92,7 +92,7 @@ class Projection:
 def make_view(connection: sqlite3.Connection) -> None:
     """Fill empty view tables from the journal that `connection` can see."""
     projection = Projection(connection)
-    for seq, data in connection.execute("SELECT seq, entry FROM journal ORDER BY seq").fetchall():
+    for seq, data in connection.execute("SELECT seq, entry FROM journal ORDER BY seq"):
         entry = decode(data)
         body = None if entry.body == NOTHING else read_body(entry.kind, entry.form, entry.body)
         projection.take(seq, entry.record, entry.kind, body, links_of(body) if body else ())
@@ -112,5 +112,6 @@ def rebuild(connection: sqlite3.Connection) -> None:
         connection.execute("INSERT INTO view_made_by VALUES (?)", (fingerprint(),))
         connection.execute("COMMIT")
     except BaseException:
-        connection.execute("ROLLBACK")
+        if connection.in_transaction:
+            connection.execute("ROLLBACK")
         raise

@@ -10,28 +10,28 @@ Everything in one `act` is written together or not at all.
 import os
 import sqlite3
 from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import closing, contextmanager, suppress
+from functools import cached_property
 from pathlib import Path
 from types import TracebackType
 from typing import Self
 
-from provenance.errors import Damaged, NewerRegister, NotFound, Problem, Refused
+from provenance.errors import Damaged, NotFound, Problem, ProvenanceError, Refused
 from provenance.model.studio import Studio
 from provenance.records.act import Act
 from provenance.records.clock import Clock, SystemClock
+from provenance.records.connection import FILE, GENERATION, connect, connect_new, generation
 from provenance.records.faults import database_faults
 from provenance.records.files import flush_folder
+from provenance.records.forms import read_body
 from provenance.records.place import refuse_network_folder
 from provenance.records.projection import rebuild
 from provenance.records.reader import Reader
-from provenance.records.schema import APPLICATION_ID, fingerprint
+from provenance.records.schema import fingerprint
 from provenance.records.witness import Head, read_witness, write_witness
 
-FILE = "register.db"
-GENERATION = 1
-"""The newest form of the journal table that this release knows."""
-WAIT_MS = 15_000
-"""How long a writer waits for another to finish."""
+CLOSING_WAIT_MS = 1_000
+"""How long closing waits to fold the log in; the next one to close can do it."""
 
 
 class Register:
@@ -52,42 +52,42 @@ class Register:
 
         Raises Refused when there is one already, or the folder cannot hold one.
         """
-        from provenance.records.migrations import migrate
-
         refuse_network_folder(folder)
         path = folder / FILE
-        if path.exists():
+        if path.exists() or read_witness(folder) is not None:
             raise Refused(
-                Problem(what="there is a register here already", record=str(path), mend="open it")
+                Problem(
+                    what="there is a register here already"
+                    if path.exists()
+                    else f"there was a register here: `head` remembers it, but {FILE} is gone",
+                    record=str(folder),
+                    mend="open it" if path.exists() else "restore a backup, or choose a new folder",
+                )
             )
         clock = clock or SystemClock()
         building = folder / f"{FILE}.{os.getpid()}.new"
         try:
+            folder.mkdir(parents=True, exist_ok=True)
             with database_faults(path):
-                folder.mkdir(parents=True, exist_ok=True)
-                connection = _connect(building)
-                migrate(connection)
-                register = cls(folder, connection, clock)
-                rebuild(connection)
-                with register.act(who) as act:
-                    act.enter(studio)
-                register.close()
+                _build(building, studio, clock, who)
             _settle(building, path)
-        except FileExistsError as error:
-            raise Refused(
-                Problem(what="another program made a register here just now", record=str(path))
-            ) from error
         except OSError as error:
             raise Refused(
                 Problem(
-                    what=f"the folder cannot be written to ({error.strerror})", record=str(folder)
+                    what=f"no register can be made here ({error.strerror})",
+                    record=str(folder),
+                    mend="open it"
+                    if path.exists()
+                    else "see that it is a folder that is yours to write in",
                 )
             ) from error
         finally:
             for leftover in folder.glob(f"{building.name}*"):
                 with suppress(OSError):
                     leftover.unlink()
-        return cls.open(folder, clock=clock)
+        register = cls.open(folder, clock=clock)
+        register._remember()
+        return register
 
     @classmethod
     def open(cls, folder: Path, *, clock: Clock | None = None) -> Self:
@@ -100,6 +100,14 @@ class Register:
         refuse_network_folder(folder)
         path = folder / FILE
         if not path.exists():
+            if read_witness(folder) is not None:
+                raise Damaged(
+                    Problem(
+                        what=f"{FILE} is gone; the file `head` remembers it",
+                        record=str(folder),
+                        mend="restore the latest backup into a new folder",
+                    )
+                )
             raise NotFound(
                 Problem(
                     what="there is no register here",
@@ -109,9 +117,13 @@ class Register:
                 )
             )
         with database_faults(path):
-            connection = _connect(path)
+            connection = connect(path)
             try:
-                _check_file(connection, path)
+                if generation(connection) < GENERATION:
+                    # loaded only where needed: it is heavy
+                    from provenance.records.migrations import bring_up
+
+                    bring_up(connection, path)
                 register = cls(folder, connection, clock or SystemClock())
                 register.check_witness()
                 register._refresh_view()
@@ -129,6 +141,7 @@ class Register:
         with database_faults(self.folder / FILE):
             self._connection.execute("BEGIN IMMEDIATE")
             try:
+                self._same_release()
                 act = Act(self._connection, who=who, moment=self.clock())
                 yield act
                 act.finish()
@@ -144,7 +157,7 @@ class Register:
         self._wrote = True
         # the entries are safe by now; a witness that cannot be written only lags behind
         with suppress(OSError):
-            write_witness(self.folder, Head(*head, self._studio_id()))
+            write_witness(self.folder, Head(*head, self._studio_id))
 
     def check_witness(self) -> None:
         """Raise Damaged when the witness remembers entries that the journal lacks."""
@@ -157,7 +170,7 @@ class Register:
         if row is not None and row[0] == witness.digest:
             return
         last, _ = self.read.head()
-        if witness.studio_id != self._studio_id():
+        if witness.studio_id != self._studio_id:
             what = "the file `head` belongs to the register of another studio"
         elif row is None:
             what = (
@@ -178,23 +191,48 @@ class Register:
             )
         )
 
+    @cached_property
     def _studio_id(self) -> str:
-        return self.read.get(Studio, 1).body.studio_id
+        # from the first entry, since the view may be missing or of another release
+        first = self.read.entry(1)
+        body = read_body(first.kind, first.form, first.body)
+        if not isinstance(body, Studio):
+            raise Damaged(Problem(what="the journal does not begin with a studio"))
+        return body.studio_id
+
+    def _view_made_by(self) -> str | None:
+        try:
+            row = self._connection.execute("SELECT fingerprint FROM view_made_by").fetchone()
+        except sqlite3.OperationalError:
+            return None
+        return row[0] if row else None
 
     def _refresh_view(self) -> None:
-        row = None
-        with suppress(sqlite3.OperationalError):
-            row = self._connection.execute("SELECT fingerprint FROM view_made_by").fetchone()
-        if row is None or row[0] != fingerprint():
+        if self._view_made_by() != fingerprint():
             rebuild(self._connection)
+
+    def _same_release(self) -> None:
+        if self._view_made_by() != fingerprint():
+            raise Refused(
+                Problem(
+                    what="another release of the program has opened this register since",
+                    record=str(self.folder),
+                    mend="leave the program and open the register again",
+                )
+            )
+
+    def _remember(self) -> None:
+        """Write the witness so that it reaches the disk."""
+        with suppress(sqlite3.Error, OSError, ProvenanceError):
+            write_witness(self.folder, Head(*self.read.head(), self._studio_id), sync=True)
 
     def close(self) -> None:
         """Fold the write-ahead log into the register and close it."""
         if self._wrote:
-            with suppress(sqlite3.OperationalError, OSError):
-                head = Head(*self.read.head(), self._studio_id())
+            with suppress(sqlite3.Error):
+                self._connection.execute(f"PRAGMA busy_timeout = {CLOSING_WAIT_MS}")
                 self._connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()
-                write_witness(self.folder, head, sync=True)
+            self._remember()
         self._connection.close()
 
     def __enter__(self) -> Self:
@@ -207,6 +245,25 @@ class Register:
         trace: TracebackType | None,
     ) -> None:
         self.close()
+        if isinstance(error, sqlite3.DatabaseError):
+            # a read that failed under way: the same words as at the door
+            with database_faults(self.folder / FILE):
+                raise error
+
+
+def _build(path: Path, studio: Studio, clock: Clock, who: str) -> None:
+    """Make the database of a new register, with the studio as its first entry."""
+    from provenance.records.migrations import migrate
+
+    with closing(connect_new(path)) as connection:
+        migrate(connection)
+        rebuild(connection)
+        connection.execute("BEGIN IMMEDIATE")
+        act = Act(connection, who=who, moment=clock())
+        act.enter(studio)
+        act.finish()
+        connection.execute("COMMIT")
+        connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()
 
 
 def _settle(building: Path, path: Path) -> None:
@@ -219,32 +276,3 @@ def _settle(building: Path, path: Path) -> None:
         # a file system without hard links
         building.rename(path)
     flush_folder(path.parent)
-
-
-def _connect(path: Path) -> sqlite3.Connection:
-    connection = sqlite3.connect(path, isolation_level=None, timeout=WAIT_MS / 1000)
-    connection.execute("PRAGMA journal_mode = WAL").fetchall()
-    connection.execute("PRAGMA synchronous = FULL")
-    connection.execute("PRAGMA foreign_keys = ON")
-    return connection
-
-
-def _check_file(connection: sqlite3.Connection, path: Path) -> None:
-    (application,) = connection.execute("PRAGMA application_id").fetchone()
-    if application != APPLICATION_ID:
-        raise Damaged(
-            Problem(
-                what="the file is a database, but not a register of this program",
-                record=str(path),
-                mend="restore a backup into a new folder",
-            )
-        )
-    (generation,) = connection.execute("PRAGMA user_version").fetchone()
-    if generation > GENERATION:
-        raise NewerRegister(
-            Problem(
-                what=f"the register is of form {generation}; this release knows {GENERATION}",
-                record=str(path),
-                mend="open it with the release that wrote it, or a newer one",
-            )
-        )

@@ -6,6 +6,7 @@ table is a view of it that can be thrown away and made again (`VIEW`).
 
 import hashlib
 import sqlite3
+from functools import cache
 from pathlib import Path
 
 APPLICATION_ID = 0x50524F56
@@ -97,17 +98,16 @@ META = "CREATE TABLE IF NOT EXISTS view_made_by (fingerprint TEXT NOT NULL) STRI
 
 VIEW = "".join(VIEW_TABLES.values())
 
-_HERE = Path(__file__).parent
+_PROVENANCE = Path(__file__).parent.parent
 _DECIDES_THE_VIEW = (
-    _HERE / "schema.py",
-    _HERE / "projection.py",
-    _HERE / "impressions.py",
-    _HERE / "dossier.py",
-    _HERE.parent / "craft" / "proof.py",
-    _HERE.parent / "model" / "designation.py",
+    *(_PROVENANCE / "records" / f"{name}.py" for name in ("schema", "projection", "impressions")),
+    *(_PROVENANCE / "records" / f"{name}.py" for name in ("dossier", "forms")),
+    *(_PROVENANCE / "craft" / f"{name}.py" for name in ("history", "proof")),
+    *sorted((_PROVENANCE / "model").glob("*.py")),
 )
 
 
+@cache
 def fingerprint() -> str:
     """Names the program's way of making the view: a digest of the files that decide it.
 

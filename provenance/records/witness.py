@@ -30,7 +30,7 @@ def read_witness(folder: Path) -> Head | None:
     """What the witness says; None when there is none, or it cannot be read."""
     try:
         text = (folder / FILE).read_text(encoding="ascii")
-    except (FileNotFoundError, UnicodeDecodeError):
+    except (OSError, UnicodeDecodeError):
         return None
     match = _LINE.fullmatch(text)
     return Head(int(match[1]), match[2], match[3]) if match else None

@@ -1,0 +1,72 @@
+"""The file of a register as a database: where it is, and how it is opened."""
+
+import sqlite3
+from pathlib import Path
+
+from provenance.errors import Damaged, NewerRegister, Problem
+from provenance.records.schema import APPLICATION_ID
+
+FILE = "register.db"
+GENERATION = 1
+"""The newest form of the journal table that this release knows."""
+WAIT_MS = 15_000
+"""How long a writer waits for another to finish."""
+
+
+def connect_new(path: Path) -> sqlite3.Connection:
+    """Make a database at `path`, ready to become a register."""
+    return _write_ahead(sqlite3.connect(path, isolation_level=None, timeout=WAIT_MS / 1000))
+
+
+def connect(path: Path) -> sqlite3.Connection:
+    """Open the register at `path` for writing.
+
+    A file that is not a register is left as it is.  Raises Damaged when it is
+    none, NewerRegister when a later release wrote it, and sqlite3's errors.
+    """
+    connection = sqlite3.connect(
+        f"{path.absolute().as_uri()}?mode=rw",
+        uri=True,
+        isolation_level=None,
+        timeout=WAIT_MS / 1000,
+    )
+    try:
+        check_file(connection, path)
+        return _write_ahead(connection)
+    except BaseException:
+        connection.close()
+        raise
+
+
+def _write_ahead(connection: sqlite3.Connection) -> sqlite3.Connection:
+    connection.execute("PRAGMA journal_mode = WAL").fetchall()
+    connection.execute("PRAGMA synchronous = FULL")
+    return connection
+
+
+def generation(connection: sqlite3.Connection, schema: str = "main") -> int:
+    """The form of the journal table in an open register."""
+    (number,) = connection.execute(f"PRAGMA {schema}.user_version").fetchone()
+    return int(number)
+
+
+def check_file(connection: sqlite3.Connection, path: Path, schema: str = "main") -> None:
+    """Raise Damaged unless the database is a register, NewerRegister when it is too new."""
+    (application,) = connection.execute(f"PRAGMA {schema}.application_id").fetchone()
+    if application != APPLICATION_ID:
+        raise Damaged(
+            Problem(
+                what="the file is a database, but not a register of this program",
+                record=str(path),
+                mend="restore a backup into a new folder",
+            )
+        )
+    found = generation(connection, schema)
+    if found > GENERATION:
+        raise NewerRegister(
+            Problem(
+                what=f"the register is of form {found}; this release knows {GENERATION}",
+                record=str(path),
+                mend="open it with the release that wrote it, or a newer one",
+            )
+        )
