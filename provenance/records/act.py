@@ -7,10 +7,21 @@ began IMMEDIATE, so its sequence numbers are taken with the write lock held.
 import re
 import sqlite3
 
+import msgspec
+
 from provenance.errors import Conflict, Problem, Refused
 from provenance.model.body import Body, links_of
 from provenance.records.clock import Moment
-from provenance.records.entry import GENESIS, NOTHING, Entry, Verb, body_bytes, digest, encode
+from provenance.records.entry import (
+    GENESIS,
+    NOTHING,
+    Entry,
+    Verb,
+    body_bytes,
+    check_words,
+    digest,
+    encode,
+)
 from provenance.records.forms import read_body
 from provenance.records.projection import Projection
 from provenance.records.reader import Reader
@@ -32,7 +43,7 @@ class Act(Reader):
                     mend="give a role or initials, at most 24 letters",
                 )
             )
-        self.who = who
+        self.who = check_words(who, "who")
         self.moment = moment
         self._last, previous = self.head()
         self._previous = previous or GENESIS
@@ -87,30 +98,34 @@ class Act(Reader):
                 )
             )
         reason = _given(reason)
+        for record, last in {entry.record: entry.seq for entry in entries}.items():
+            if self._version(record) != last:
+                raise Conflict(
+                    Problem(
+                        what=f"it was changed after act {act}",
+                        record=f"#{record}",
+                        mend="take the later act back first",
+                    )
+                )
         for entry in reversed(entries):
-            if entry.kind == "studio":
-                raise Refused(Problem(what="the studio itself cannot be taken back"))
             self._undo_entry(entry, act, reason)
         return self._last
 
-    def _undo_entry(self, entry: Entry, act: int, reason: str) -> None:
-        row = self.connection.execute(
-            "SELECT version FROM record WHERE id = ?", (entry.record,)
+    def _version(self, record: int) -> int:
+        (version,) = self.connection.execute(
+            "SELECT version FROM record WHERE id = ?", (record,)
         ).fetchone()
-        if row is None or row[0] != entry.seq:
-            raise Conflict(
-                Problem(
-                    what=f"it was changed after act {act}",
-                    record=f"#{entry.record}",
-                    mend="take the later act back first",
-                )
-            )
+        return int(version)
+
+    def _undo_entry(self, entry: Entry, act: int, reason: str) -> None:
+        # an act may have written a record twice: what it holds now is then our own undoing
+        base = self._version(entry.record)
         former = None if entry.base is None else self.entry(entry.base)
         if former is None or former.body == NOTHING:
-            self._retire("undo", entry.record, entry.seq, reason=reason, undoes=act)
+            self._retire("undo", entry.record, base, reason=reason, undoes=act)
             return
         body = read_body(former.kind, former.form, former.body)
-        self._write("undo", body, record=entry.record, base=entry.seq, reason=reason, undoes=act)
+        self._write("undo", body, record=entry.record, base=base, reason=reason, undoes=act)
 
     def _write(
         self,
@@ -124,7 +139,10 @@ class Act(Reader):
     ) -> int:
         data = body_bytes(body)
         before: Body | None = None
-        if record is not None and base is not None and verb != "undo":
+        if record is not None and verb == "undo":
+            standing = self.find(record)
+            before = standing.body if standing else None
+        elif record is not None and base is not None:
             before = self.at_base(record, base).body
             if type(before) is not type(body):
                 raise Refused(
@@ -175,8 +193,6 @@ class Act(Reader):
         reason: str,
         undoes: int | None,
     ) -> int:
-        import msgspec
-
         seq = self._last + 1
         record = record or seq
         stored = encode(
@@ -208,7 +224,7 @@ class Act(Reader):
 
 
 def _given(reason: str) -> str:
-    reason = reason.strip()
+    reason = check_words(reason.strip(), "reason")
     if not reason:
         raise Refused(
             Problem(what="a reason is needed", field="reason", mend="say why, in a few words")

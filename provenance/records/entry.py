@@ -12,7 +12,7 @@ from typing import Literal
 
 import msgspec
 
-from provenance.errors import Problem, Refused
+from provenance.errors import Damaged, Problem, Refused
 from provenance.model.body import Body, Count, Part, Ref
 from provenance.records.clock import Moment
 
@@ -57,8 +57,16 @@ def encode(value: object) -> bytes:
 
 
 def decode(data: bytes) -> Entry:
-    """The entry that `data` holds; msgspec's errors say what is wrong with it."""
-    return _DECODER.decode(data)
+    """The entry that `data` holds.  Raises Damaged when it holds none."""
+    try:
+        return _DECODER.decode(data)
+    except (msgspec.MsgspecError, UnicodeDecodeError) as error:
+        raise Damaged(
+            Problem(
+                what=f"an entry of the journal cannot be read: {error}",
+                mend="run `provenance audit`, and restore a backup into a new folder",
+            )
+        ) from error
 
 
 def digest(data: bytes) -> str:
@@ -84,6 +92,18 @@ def body_bytes(body: Body) -> bytes:
         raise Refused(Problem(what="the record would not read back as written", record=name))
     _check_text(data.decode("utf-8"), name)
     return data
+
+
+def check_words(text: str, field: str) -> str:
+    """`text` itself, when the envelope may hold it as the body holds text.
+
+    Raises Refused otherwise.
+    """
+    try:
+        _check_text(encode(text).decode("utf-8"), field)
+    except UnicodeError as error:
+        raise Refused(Problem(what=f"{error}", field=field, mend="type it anew")) from error
+    return text
 
 
 _ESCAPE = re.compile(r"\\(.)")

@@ -9,7 +9,7 @@ from typing import Any
 
 import msgspec
 
-from provenance.errors import Damaged, NewerRegister, Problem
+from provenance.errors import Damaged, NewerRegister, Problem, Refused
 from provenance.model.body import Body
 from provenance.model.certificate import Certificate
 from provenance.model.chemistry import Bath
@@ -77,7 +77,7 @@ def read_body(
         for step in range(form, known.FORM):
             fields = upcasters[kind, step](fields)
         return msgspec.convert(fields, known)
-    except (msgspec.MsgspecError, KeyError) as error:
+    except (msgspec.MsgspecError, Refused, LookupError, TypeError, ValueError) as error:
         raise Damaged(
             Problem(what=f"an entry of kind {kind} does not hold what its form says: {error}")
         ) from error
