@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from provenance.errors import Problem, Refused
 from provenance.model.body import Body, links_of
+from provenance.model.custody import CustodyEvent
 from provenance.records.rules import custody, paperwork, plan, prints, work
 from provenance.records.rules.case import Case, label
 
@@ -51,6 +52,14 @@ def check_retiring(act: "Act", record: int, body: Body) -> None:
                 what=f"a {body.KIND} is never retired",
                 record=label(act, record, body),
                 mend="withdraw the certificate instead" if body.KIND == "certificate" else "",
+            )
+        )
+    if isinstance(body, CustodyEvent) and not custody.stays_whole(act, record, body):
+        raise Refused(
+            Problem(
+                what="a later move of the print rests on it",
+                record=label(act, record, body),
+                mend="retire the later move first, or correct this one",
             )
         )
     users = [(source, kind) for source, kind in act.links_to(record) if source != record]

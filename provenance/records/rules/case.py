@@ -55,6 +55,16 @@ class Case(Generic[B]):
             )
 
 
+def in_order(
+    case: Case[Body], first: str, earlier: str | None, second: str, later: str | None
+) -> Iterator[Problem]:
+    """Problems of two dates of which one follows the other; either may be missing."""
+    dated = [*case.edtf(first, earlier), *case.edtf(second, later)]
+    yield from dated
+    if not dated and earlier is not None and later is not None and before(later, earlier):
+        yield case.problem(f"{later} lies before {earlier}", second, "check both dates")
+
+
 def label(act: "Act", record: int | None, body: Body) -> str:
     """How a person names the record that `body` belongs to."""
     if isinstance(body, Print):

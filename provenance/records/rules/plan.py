@@ -10,11 +10,12 @@ from provenance.model.designation import parse_designation
 from provenance.model.edition import Edition
 from provenance.model.negative import Negative
 from provenance.model.paper import Paper
+from provenance.model.printing import Step
 from provenance.model.prints import Print
 from provenance.model.process import ProcessSheet
 from provenance.model.quantities import Size
 from provenance.model.studio import Studio
-from provenance.records.rules.case import Case
+from provenance.records.rules.case import Case, before, in_order
 
 CODE = re.compile(r"[^\W\d_][\w.-]{0,23}")
 _MARK = re.compile(r"[A-Z]{2,4}")
@@ -68,18 +69,32 @@ def edition(case: Case[Edition]) -> Iterator[Problem]:
     if body.declared == 0:
         yield case.problem("declares no impressions", "numbered", "say how many there will be")
     yield from image_on_sheet(case)
-    yield from case.edtf("opened", body.opened)
-    yield from case.edtf("closed", body.closed)
+    yield from in_order(case, "opened", body.opened, "closed", body.closed)
     if case.record is not None:
         yield from _promise_kept(case, case.record)
 
 
+_PROMISED = (
+    "promise",
+    "numbered",
+    "artist_proofs",
+    "printers_proofs",
+    "hors_commerce",
+    "unnumbered",
+)
+
+
 def _promise_kept(case: Case[Edition], record: int) -> Iterator[Problem]:
-    promised = ("promise", "numbered", "artist_proofs", "printers_proofs", "hors_commerce")
-    changed = [f for f in promised if getattr(case.before, f, None) != getattr(case.body, f)]
+    changed = [f for f in _PROMISED if getattr(case.before, f, None) != getattr(case.body, f)]
     if case.verb == "change" and changed:
         yield case.problem(
             "a promise is only ever corrected, with the reason", changed[0], "use a correction"
+        )
+    if case.before and case.before.negative != case.body.negative and _has_prints(case, record):
+        yield case.problem(
+            "prints of the edition are on record, from another negative",
+            "negative",
+            "enter an edition of its own for the other negative",
         )
     for (written,) in case.act.connection.execute(
         "SELECT designation FROM print_key WHERE edition = ? AND designation IS NOT NULL", (record,)
@@ -93,15 +108,39 @@ def _promise_kept(case: Case[Edition], record: int) -> Iterator[Problem]:
             return
 
 
+def _has_prints(case: Case[Edition], record: int) -> bool:
+    query = "SELECT 1 FROM print_key WHERE edition = ? LIMIT 1"
+    return case.act.connection.execute(query, (record,)).fetchone() is not None
+
+
 def paper(case: Case[Paper]) -> Iterator[Problem]:
     """A paper has an honest date of purchase."""
     yield from case.edtf("bought", case.body.bought)
 
 
 def bath(case: Case[Bath]) -> Iterator[Problem]:
-    """A bath is made before it is retired."""
-    yield from case.edtf("made_on", case.body.made_on)
-    yield from case.edtf("retired_on", case.body.retired_on)
+    """A bath is made before it is retired, and the steps in it lie between."""
+    body = case.body
+    dated = list(in_order(case, "made_on", body.made_on, "retired_on", body.retired_on))
+    yield from dated
+    if dated or case.record is None:
+        return
+    for used in case.act.linked(case.record, Step, "bath"):
+        if used.body.role != body.role:
+            yield case.problem(
+                f"step #{used.id} used it as {used.body.role}", "role", "correct that step first"
+            )
+            return
+        if body.made_on is not None and before(used.body.done_on, body.made_on):
+            yield case.problem(
+                f"step #{used.id} used it on {used.body.done_on}", "made_on", "check both dates"
+            )
+            return
+        if body.retired_on is not None and before(body.retired_on, used.body.done_on):
+            yield case.problem(
+                f"step #{used.id} used it on {used.body.done_on}", "retired_on", "check both dates"
+            )
+            return
 
 
 def process(case: Case[ProcessSheet]) -> Iterator[Problem]:

@@ -1,6 +1,7 @@
 """Rules for a print: it exists, fits, and bears a number of its own."""
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from provenance.errors import Problem, Refused
 from provenance.model.dates import earliest, latest
@@ -8,9 +9,15 @@ from provenance.model.designation import Designation, parse_designation
 from provenance.model.edition import Edition
 from provenance.model.negative import UNPRINTABLE, Negative
 from provenance.model.printing import Printing
-from provenance.model.prints import Print
+from provenance.model.prints import Existence, Print
 from provenance.records.rules.case import Case, before
 from provenance.records.rules.plan import image_on_sheet
+
+if TYPE_CHECKING:
+    from provenance.records.act import Act
+
+_GONE_FOR_GOOD: frozenset[Existence] = frozenset({"spoiled", "destroyed"})
+"""What cannot come back with its number; a lost print may."""
 
 
 def print_rules(case: Case[Print]) -> Iterator[Problem]:
@@ -26,6 +33,7 @@ def print_rules(case: Case[Print]) -> Iterator[Problem]:
     yield from _mark(case)
     if case.before is None:
         yield from _may_be_made(case, edition, printing)
+    yield from _replaces(case)
     yield from _designation(case, edition)
     yield from _signature(case, printing)
     yield from _existence(case, printing)
@@ -65,11 +73,33 @@ def _may_be_made(case: Case[Print], edition: Edition, printing: Printing) -> Ite
         )
 
 
+def _replaces(case: Case[Print]) -> Iterator[Problem]:
+    """A replacement stands for a print of the same edition that is gone for good."""
+    body = case.body
+    if body.replaces is None or (case.before and case.before.replaces == body.replaces):
+        return
+    former = case.act.get(Print, body.replaces).body
+    if body.replaces == case.record or former.edition != body.edition:
+        yield case.problem(
+            f"#{body.replaces} is not another print of this edition", "replaces", "check it"
+        )
+    elif former.existence not in _GONE_FOR_GOOD:
+        yield case.problem(
+            f"print {former.mark} (#{body.replaces}) is not on record as destroyed",
+            "replaces",
+            "record what became of it first; a lost print may come back with its number",
+        )
+
+
 def _designation(case: Case[Print], edition: Edition) -> Iterator[Problem]:
     body = case.body
-    earlier = case.before.designation if case.before else None
-    if body.designation != earlier:
-        yield from _may_be_renumbered(case, earlier)
+    same = (
+        case.before is not None
+        and case.before.edition == body.edition
+        and case.before.designation == body.designation
+    )
+    if not same:
+        yield from _may_be_renumbered(case)
     if body.designation is None:
         return
     try:
@@ -80,7 +110,9 @@ def _designation(case: Case[Print], edition: Edition) -> Iterator[Problem]:
     if str(given) != body.designation:
         yield case.problem(f"is written {given}", "designation", "use that form")
         return
-    yield from _within_promise(case, edition, given)
+    if not same:
+        # what was given under an earlier promise stays as it was given
+        yield from _within_promise(case, edition, given)
     if given.number is not None:
         yield from _taken(case)
 
@@ -102,15 +134,27 @@ def _within_promise(case: Case[Print], edition: Edition, given: Designation) -> 
             "designation",
             f"write it as one of {limit}",
         )
-    elif given.number is None:
-        (made,) = case.act.connection.execute(
-            "SELECT count(*) FROM print_key WHERE edition = ? AND designation = ? AND id IS NOT ?",
-            (case.body.edition, str(given), case.record),
-        ).fetchone()
-        if made >= limit:
-            yield case.problem(
-                f"{limit} are declared and exist", "designation", "check the edition"
-            )
+    elif given.series != "numbered" and _made(case, given.series) >= limit:
+        yield case.problem(f"{limit} are declared and exist", "designation", "check the edition")
+
+
+def _made(case: Case[Print], series: str) -> int:
+    """How many other prints of the series there are, not counting those that were replaced."""
+    # "AP II/III" lies between "AP " and "AP!", so that an index answers
+    (made,) = case.act.connection.execute(
+        "SELECT count(*) FROM print_key WHERE edition = ? AND id IS NOT ? AND id IS NOT ?"
+        " AND (designation = ? OR (designation > ? AND designation < ?))"
+        " AND NOT EXISTS (SELECT 1 FROM link WHERE target = print_key.id AND field = 'replaces')",
+        (
+            case.body.edition,
+            case.record,
+            case.body.replaces,
+            series,
+            f"{series} ",
+            f"{series}!",
+        ),
+    ).fetchone()
+    return int(made)
 
 
 def _taken(case: Case[Print]) -> Iterator[Problem]:
@@ -120,7 +164,9 @@ def _taken(case: Case[Print]) -> Iterator[Problem]:
         (body.edition, body.designation, case.record),
     ).fetchall():
         holder = case.act.get(Print, other).body
-        if body.replaces == other and holder.existence in ("destroyed", "spoiled"):
+        if _follows(case.act, body, other):
+            continue
+        if body.existence in _GONE_FOR_GOOD and _follows(case.act, holder, case.record):
             continue
         yield case.problem(
             f"{body.designation} is taken by the print marked {holder.mark} (#{other})"
@@ -130,9 +176,26 @@ def _taken(case: Case[Print]) -> Iterator[Problem]:
         )
 
 
-def _may_be_renumbered(case: Case[Print], earlier: str | None) -> Iterator[Problem]:
-    if case.body.designation is not None and case.body.existence != "exists":
+def _follows(act: "Act", body: Print, former: int | None) -> bool:
+    """Whether `body` replaces print `former`, directly or through others that are gone too."""
+    seen: set[int] = set()
+    while body.replaces is not None and body.replaces not in seen:
+        seen.add(body.replaces)
+        replaced = act.get(Print, body.replaces).body
+        if replaced.existence not in _GONE_FOR_GOOD:
+            return False
+        if body.replaces == former:
+            return True
+        body = replaced
+    return False
+
+
+def _may_be_renumbered(case: Case[Print]) -> Iterator[Problem]:
+    """A number is given to a sheet that exists, and is final once it went out on paper."""
+    entering = case.before is None
+    if case.body.designation and case.body.existence != "exists" and not entering:
         yield case.problem(f"it is {case.body.existence}", "designation", "number another sheet")
+    earlier = case.before.designation if case.before else None
     if earlier is None or case.record is None:
         return
     held = [
@@ -169,7 +232,7 @@ def _signature(case: Case[Print], printing: Printing) -> Iterator[Problem]:
 def _existence(case: Case[Print], printing: Printing) -> Iterator[Problem]:
     body, earlier = case.body, case.before
     if body.existence == "exists":
-        gone = earlier is not None and earlier.existence in ("spoiled", "destroyed")
+        gone = earlier is not None and earlier.existence in _GONE_FOR_GOOD
         if earlier is not None and gone and case.verb == "change":
             yield case.problem(
                 f"it is {earlier.existence}", "existence", "correct the record if it is not"

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from provenance.errors import Problem
 from provenance.model.chemistry import Bath
+from provenance.model.custody import CustodyEvent
 from provenance.model.dates import earliest, latest
 from provenance.model.negative import Negative
 from provenance.model.printing import Printing, Step
@@ -25,6 +26,33 @@ def printing(case: Case[Printing]) -> Iterator[Problem]:
         yield case.problem(
             f"printed on {body.done_on} from a negative made {made}", "done_on", "check both dates"
         )
+    if not dated and case.record is not None:
+        yield from _sheets_agree(case, case.record)
+
+
+def _sheets_agree(case: Case[Printing], record: int) -> Iterator[Problem]:
+    """What is on record about the sheets lies after the printing, and is of its negative."""
+    sheets = case.act.linked(record, Print, "printing")
+    if sheets and case.before is not None and case.before.negative != case.body.negative:
+        yield case.problem(
+            f"sheet {sheets[0].body.mark} is of an edition of another negative",
+            "negative",
+            "enter a printing of its own for the other negative",
+        )
+    for sheet in sheets:
+        signed = sheet.body.signature
+        later = [(date, sheet.id) for date in (signed and signed.on, sheet.body.gone_on) if date]
+        later += [(s.body.done_on, s.id) for s in case.act.linked(sheet.id, Step, "sheets")]
+        later += [(t.body.done_on, t.id) for t in case.act.linked(sheet.id, Test, "covers")]
+        later += [(e.body.on, e.id) for e in case.act.linked(sheet.id, CustodyEvent, "print")]
+        for date, other in later:
+            if before(date, case.body.done_on):
+                yield case.problem(
+                    f"#{other} has {date} for sheet {sheet.body.mark}, before it was printed",
+                    "done_on",
+                    "check both dates",
+                )
+                return
 
 
 def _sheets_met(
@@ -45,6 +73,12 @@ def _sheets_met(
                 f"{case.body.done_on} lies before sheet {held.mark} was printed on {made_on}",
                 "done_on",
                 "check both dates",
+            )
+        if held.gone_on is not None and before(held.gone_on, case.body.done_on):
+            yield case.problem(
+                f"sheet {held.mark} was {held.existence} on {held.gone_on}",
+                field,
+                "check the dates, or leave the sheet out",
             )
 
 
