@@ -1,0 +1,170 @@
+"""A small studio to test with: one negative, one edition, paper, baths and a printing."""
+
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+from typing import Any
+
+import msgspec
+
+from provenance.model.chemistry import Bath
+from provenance.model.custody import CustodyEvent
+from provenance.model.edition import Edition
+from provenance.model.negative import Negative
+from provenance.model.paper import Paper
+from provenance.model.printing import Printing, Step
+from provenance.model.prints import Print, Signature
+from provenance.model.proof import Test
+from provenance.model.quantities import Size
+from provenance.model.studio import Studio
+from provenance.records.act import Act
+from provenance.records.clock import SetClock
+from provenance.records.register import Register
+
+WHO = "printer"
+IMAGE = Size(height_tenth_mm=2400, width_tenth_mm=3000)
+SHEET = Size(height_tenth_mm=3050, width_tenth_mm=4060)
+PRINTED_ON = "2031-03-02"
+
+
+def clock() -> SetClock:
+    """Noon of a day after everything that the studio has on record."""
+    return SetClock(datetime(2031, 6, 1, 12, 0, tzinfo=UTC))
+
+
+def studio(**other: Any) -> Studio:
+    """The studio's own record."""
+    fields = {
+        "studio_id": "0123456789abcdef0123456789abcdef",
+        "name": "The drying room",
+        "artist": "A. Printer",
+        "mark": "DR",
+    }
+    return Studio(**fields | other)
+
+
+def new_register(folder: Path, **other: Any) -> Register:
+    """The register of a new studio in `folder`, open, with nothing but the studio in it."""
+    return Register.create(folder, studio(**other), clock=clock())
+
+
+@dataclass
+class Shelf:
+    """The ids of what the small studio holds before its first print."""
+
+    negative: int
+    edition: int
+    paper: int
+    printing: int
+    fix: int
+    wash: int
+
+
+def negative(**other: Any) -> Negative:
+    """The negative of the slipway."""
+    return Negative(**{"code": "N-1", "title": "Slipway", "made": "1998-03"} | other)
+
+
+def edition(negative: int, **other: Any) -> Edition:
+    """The edition of 25 with two artist's proofs."""
+    fields: dict[str, Any] = {
+        "negative": negative,
+        "code": "QUAY",
+        "name": "Quay",
+        "promise": "Twenty-five prints and two artist's proofs; no others in this size.",
+        "numbered": 25,
+        "artist_proofs": 2,
+        "image": IMAGE,
+        "sheet": SHEET,
+        "opened": "2031-03",
+    }
+    return Edition(**fields | other)
+
+
+def furnish(act: Act) -> Shelf:
+    """Enter what is needed before a print can be made."""
+    one = act.enter(negative())
+    paper = act.enter(Paper(code="FB-1", base="fibre", sheet=SHEET))
+    return Shelf(
+        negative=one,
+        edition=act.enter(edition(one)),
+        paper=paper,
+        printing=act.enter(Printing(negative=one, done_on=PRINTED_ON, paper=paper)),
+        fix=act.enter(Bath(code="F-1", role="fix", made_on="2031-03-01")),
+        wash=act.enter(Bath(code="W-1", role="wash")),
+    )
+
+
+def sheet(shelf: Shelf, mark: str, **other: Any) -> Print:
+    """A print as it comes from the enlarger, with `mark` in pencil on its back."""
+    fields: dict[str, Any] = {
+        "edition": shelf.edition,
+        "printing": shelf.printing,
+        "mark": mark,
+        "image": IMAGE,
+        "sheet": SHEET,
+    }
+    return Print(**fields | other)
+
+
+def signature(**other: Any) -> Signature:
+    """The artist's own, in pencil."""
+    return Signature(**{"on": "2031-03-09", "medium": "pencil", "where": "verso"} | other)
+
+
+def step(shelf: Shelf, *sheets: int, **other: Any) -> Step:
+    """Five minutes in the fixing bath."""
+    fields: dict[str, Any] = {
+        "role": "fix",
+        "sheets": sheets,
+        "bath": shelf.fix,
+        "done_on": PRINTED_ON,
+        "place": 1,
+        "duration_ms": 300_000,
+    }
+    return Step(**fields | other)
+
+
+def silver_test(*covers: int, **other: Any) -> Test:
+    """A residual-silver spot that stayed clear."""
+    fields: dict[str, Any] = {
+        "question": "silver",
+        "method": "sulfide spot",
+        "specimen": "border",
+        "covers": covers,
+        "done_on": PRINTED_ON,
+        "place": 9,
+        "verdict": "passed",
+    }
+    return Test(**fields | other)
+
+
+def release(print_: int, **other: Any) -> CustodyEvent:
+    """The print leaves the studio."""
+    return CustodyEvent(**{"print": print_, "event": "released", "on": "2031-04-01"} | other)
+
+
+def enter(register: Register, *bodies: Any) -> int:
+    """Enter each body in an act of its own; the id of the last."""
+    record = 0
+    for body in bodies:
+        with register.act(WHO) as act:
+            record = act.enter(body)
+    return record
+
+
+def revise(register: Register, record: int, *, verb: str = "change", **fields: Any) -> int:
+    """Change or correct some fields of a record in an act of its own; the new version."""
+    stored = register.read.find(record)
+    assert stored is not None
+    body = msgspec.structs.replace(stored.body, **fields)
+    with register.act(WHO) as act:
+        if verb == "change":
+            return act.change(record, stored.version, body)
+        return act.correct(record, stored.version, body, "it was written down wrongly")
+
+
+def later(register: Register, **span: int) -> None:
+    """Let the studio's clock go on."""
+    assert isinstance(register.clock, SetClock)
+    register.clock = replace(register.clock, instant=register.clock.instant + timedelta(**span))
