@@ -6,7 +6,7 @@ neither invent a claim nor change its standing, and some words it may not use.
 """
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -36,11 +36,32 @@ FORBIDDEN = re.compile(
 """Words that claim more than any record can show (handbook of the trade)."""
 
 
+PHRASES: dict[str, frozenset[str]] = {
+    name: frozenset(words.split())
+    for names, words in {
+        "caption": "image sheet",
+        "process": "toners",
+        "negative": "code made format",
+        "paper": "base qualities maker batch",
+        "promised": "promise numbered artist_proofs printers_proofs hors_commerce unnumbered",
+        "today": "given declared day",
+        "signed": "medium where day",
+        "signed.stamp signed.facsimile signed.other": "medium where day",
+        "other_editions": "editions",
+        "other_edition": "name image",
+        "journal_note": "",
+    }.items()
+    for name in names.split()
+}
+"""Short texts beside the statement, and the words that each may use."""
+
+
 @dataclass(frozen=True)
 class Wording:
     """The words of one language."""
 
     language: str
+    phrases: Mapping[str, str]
     sentences: Mapping[str, str]
     terms: Mapping[str, Mapping[str, str]]
     standings: Mapping[Standing, str]
@@ -48,13 +69,20 @@ class Wording:
 
     def sentence(self, claim: Claim) -> str:
         """`claim` in words."""
-        words = {name: self._say(word) for name, word in claim.words.items()}
+        return self._fill(self.sentences[claim.id], claim.words)
+
+    def phrase(self, name: str, /, **words: Word) -> str:
+        """One of `PHRASES` in words; parts whose words are empty are left out."""
+        return self._fill(self.phrases[name], words)
+
+    def _fill(self, pattern: str, given: Mapping[str, Word]) -> str:
+        words = {name: self._say(word) for name, word in given.items()}
 
         def part(match: re.Match[str]) -> str:
             wanted = _WORD.findall(match[1])
             return match[1] if all(words.get(name) for name in wanted) else ""
 
-        text = _OPTIONAL.sub(part, self.sentences[claim.id])
+        text = _OPTIONAL.sub(part, pattern)
         return _WORD.sub(lambda match: words.get(match[1], ""), text)
 
     def standing(self, standing: Standing) -> str:
@@ -116,6 +144,7 @@ def read_wording(data: Mapping[str, Any], *, name: str, text: str) -> Wording:
     return Wording(
         language=data["language"],
         sentences=data["sentence"],
+        phrases=data["phrase"],
         terms=data.get("term", {}),
         standings={Standing(key): value for key, value in data["standing"].items()},
         care=tuple(data.get("care", ())),
@@ -126,24 +155,20 @@ def _problems(data: Mapping[str, Any], name: str, text: str) -> Iterator[Problem
     def problem(what: str, mend: str, key: str = "") -> Problem:
         return Problem(what, name, key, mend, _line(text, key) if key else None)
 
-    known = {"language", "sentence", "standing", "term", "care"}
+    known = {"language", "sentence", "phrase", "standing", "term", "care"}
     for key in data.keys() - known:
         yield problem(f"{key!r} is not a part of a wording", "take it out", key)
-    for part in ("language", "sentence", "standing"):
+    for part in ("language", "sentence", "phrase", "standing"):
         if part not in data:
             yield problem(f"has no {part!r}", "copy it from the wording that came with the program")
-    sentences = data.get("sentence", {})
-    for claim in sorted(CLAIMS.keys() - sentences.keys()):
-        yield problem(f"has no sentence for {claim}", "copy it from the wording that came with it")
-    for claim, sentence in sentences.items():
-        if claim not in CLAIMS:
-            yield problem("there is no such claim", "take it out; claims come from records", claim)
-            continue
-        for word in set(_WORD.findall(sentence)) - CLAIMS[claim]:
-            allowed = ", ".join(sorted(CLAIMS[claim])) or "no words"
-            yield problem(f"{{{word}}} is not known to this claim", f"it knows {allowed}", claim)
-        if found := FORBIDDEN.search(sentence):
-            yield problem(f"{found[0]!r} says more than a record can show", "reword it", claim)
+    for part, catalogue in (("sentence", CLAIMS), ("phrase", PHRASES)):
+        texts = data.get(part, {})
+        for missing in sorted(catalogue.keys() - texts.keys()):
+            yield problem(
+                f"has no {part} for {missing}", "copy it from the wording that came along"
+            )
+        for key, text_of_key in texts.items():
+            yield from _text_problems(catalogue, key, text_of_key, problem)
     standings = data.get("standing", {})
     for key in standings.keys() ^ {str(standing) for standing in Standing}:
         yield problem(
@@ -151,6 +176,22 @@ def _problems(data: Mapping[str, Any], name: str, text: str) -> Iterator[Problem
             "give each standing its word",
             key if key in standings else "",
         )
+
+
+def _text_problems(
+    catalogue: Mapping[str, frozenset[str]],
+    key: str,
+    text: str,
+    problem: Callable[[str, str, str], Problem],
+) -> Iterator[Problem]:
+    if key not in catalogue:
+        yield problem("is not a claim or phrase of this program", "take it out", key)
+        return
+    for word in sorted(set(_WORD.findall(text)) - catalogue[key]):
+        allowed = ", ".join(sorted(catalogue[key])) or "no words"
+        yield problem(f"{{{word}}} is not known here", f"it knows {allowed}", key)
+    if found := FORBIDDEN.search(text):
+        yield problem(f"{found[0]!r} says more than a record can show", "reword it", key)
 
 
 def _line(text: str, key: str) -> int | None:

@@ -12,15 +12,16 @@ from provenance.records.entry import Entry, decode
 from provenance.records.forms import read_body
 
 B = TypeVar("B", bound=Body)
+B_co = TypeVar("B_co", bound=Body, covariant=True)
 
 
 @dataclass(frozen=True)
-class Stored(Generic[B]):
+class Stored(Generic[B_co]):
     """A record as it stands: its body, and who wrote it when."""
 
     id: int
     version: int
-    body: B
+    body: B_co
     entered: Moment
     """When its first entry was written."""
     changed: Moment

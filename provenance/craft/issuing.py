@@ -1,0 +1,50 @@
+"""Whether a certificate may be issued, and what would mend it where it may not."""
+
+from collections.abc import Iterator
+
+from provenance.craft.history import PrintHistory
+from provenance.craft.proof import judge
+from provenance.craft.statement import QUESTIONS
+from provenance.errors import Problem
+from provenance.model.process import Question
+
+_MEND: dict[Question, str] = {
+    "silver": "fix it again in fresh fixer, wash it fully, repeat both tests and record them",
+    "thiosulfate": "wash it again, repeat the thiosulfate test and record it",
+}
+
+
+def obstacles(history: PrintHistory) -> Iterator[Problem]:
+    """What stands against certifying a print, each with what would mend it.
+
+    Gaps in the record are no obstacle: the statement says them.  A failed test
+    is one until its remedy and a repeated test are on record.
+    """
+    body = history.print.body
+    name = f"{history.edition.body.code} {body.designation or body.mark}"
+    if body.existence != "exists":
+        yield Problem(f"it is {body.existence}", name, "existence", "nothing is left to certify")
+    if body.designation is None:
+        yield Problem("it has no number", name, "designation", "number it first")
+    if body.signature is None:
+        yield Problem("it is not signed", name, "signed", "record the signature first")
+    if not history.scans:
+        yield Problem("there is no picture of it", name, "scan", "add a scan: [[scan]]")
+    for question in QUESTIONS:
+        failed = judge(history, question).failed
+        if failed is not None:
+            yield Problem(
+                f"the residual-{question} test of {failed.body.done_on} failed,"
+                " and nothing on record mends it",
+                name,
+                f"test #{failed.id}",
+                _MEND[question],
+            )
+    for certificate in history.certificates:
+        if certificate.body.state == "issued":
+            yield Problem(
+                f"certificate {certificate.body.number} is in force for it",
+                name,
+                "certificate",
+                f"it is {certificate.body.file_name} in the studio's certificates",
+            )

@@ -1,0 +1,209 @@
+"""Issues a certificate: one function for a person, whole or not at all."""
+
+import hashlib
+from dataclasses import dataclass
+from pathlib import Path
+
+from provenance.craft.history import PrintHistory
+from provenance.craft.issuing import obstacles
+from provenance.craft.statement import statement
+from provenance.craft.wording import Wording
+from provenance.documents.certificate import draw_certificate
+from provenance.documents.content import CertificatePage
+from provenance.documents.template import CertificateLayout
+from provenance.errors import Conflict, Problem, Refused
+from provenance.model.certificate import Certificate, IssuedClaim, Page
+from provenance.model.check_characters import with_check_characters
+from provenance.model.dates import format_edtf
+from provenance.model.quantity_text import format_size
+from provenance.records.act import Act
+from provenance.records.clock import Moment
+from provenance.records.dossier import print_history
+from provenance.records.entry import digest, encode
+from provenance.records.files import write_whole
+from provenance.records.images import load_thumbnail
+from provenance.records.register import Register
+from provenance.studio.certifying.particulars import edition_today, particulars
+from provenance.studio.certifying.record import certificate_record
+from provenance.studio.folder import StudioFolder, make_folders
+from provenance.studio.settings import Settings, read_settings
+from provenance.studio.wordings import load_layout, load_wording
+
+
+@dataclass(frozen=True)
+class Issued:
+    """A certificate that was issued."""
+
+    record: int
+    number: str
+    path: Path
+    pdf: bytes
+    claims: tuple[IssuedClaim, ...]
+
+
+def worded(history: PrintHistory, wording: Wording) -> tuple[IssuedClaim, ...]:
+    """The statement of a print in words, each sentence with its standing and evidence."""
+    return tuple(
+        IssuedClaim(
+            id=claim.id,
+            section=claim.section,
+            sentence=wording.sentence(claim),
+            standing=claim.standing,
+            evidence=claim.evidence,
+        )
+        for claim in statement(history)
+    )
+
+
+def certify(
+    register: Register,
+    folder: StudioFolder,
+    print_id: int,
+    *,
+    who: str | None = None,
+    page: Page | None = None,
+    seen: PrintHistory | None = None,
+) -> Issued:
+    """Issue a certificate for a print.
+
+    The evidence is read, the page drawn and the file written while the register
+    is held, so that none of it can change meanwhile.  `seen` is the history
+    that a person decided on: Raises Conflict when it has changed since.  Raises
+    Refused with every obstacle and what would mend it.
+    """
+    settings = read_settings(folder)
+    wording = load_wording(folder, settings.language)
+    layout = load_layout(folder, settings.language)
+    with register.act(who or settings.who) as act:
+        history = print_history(act, print_id)
+        if seen is not None and seen != history:
+            raise Conflict(
+                Problem(
+                    what="its record has changed since it was read",
+                    record=f"{history.edition.body.code} {history.print.body.designation}",
+                    mend="read the statement again, then certify",
+                )
+            )
+        problems = list(obstacles(history))
+        if problems:
+            raise Refused(*problems)
+        draft = _Draft(act, folder, history, settings, wording, layout, page or settings.page)
+        return draft.issue()
+
+
+class _Draft:
+    """One certificate in the making."""
+
+    def __init__(
+        self,
+        act: Act,
+        folder: StudioFolder,
+        history: PrintHistory,
+        settings: Settings,
+        wording: Wording,
+        layout: CertificateLayout,
+        page: Page,
+    ) -> None:
+        self._act, self._folder, self._history = act, folder, history
+        self._settings, self._wording, self._layout = settings, wording, layout
+        self._page: Page = page
+        self._moment: Moment = act.moment
+        self._head = act.head()
+        self._number = _next_number(act, history.studio.body.mark, self._moment)
+        self._claims = worded(history, wording)
+        self._today = edition_today(act, history)
+
+    def issue(self) -> Issued:
+        """Draw the page, write the file, enter the certificate."""
+        record = encode(
+            certificate_record(
+                self._act,
+                self._history,
+                self._today,
+                self._claims,
+                number=self._number,
+                revision=1,
+                issued_at=self._moment.at,
+                head=self._head,
+            )
+        )
+        pdf = draw_certificate(self._content(digest(record)), self._layout)
+        make_folders(self._folder)
+        path = self._folder.certificates / f"{self._number}.pdf"
+        write_whole(path, pdf)
+        held = self._act.enter(
+            Certificate(
+                number=self._number,
+                revision=1,
+                print=self._history.print.id,
+                issued_at=self._moment.at,
+                page=self._page,
+                language=self._wording.language,
+                statement=self._claims,
+                record_sha256=digest(record),
+                pdf_sha256=hashlib.sha256(pdf).hexdigest(),
+                file_name=path.name,
+                head_seq=self._head[0],
+                head_sha256=self._head[1],
+            )
+        )
+        return Issued(held, self._number, path, pdf, self._claims)
+
+    def _content(self, record_sha256: str) -> CertificatePage:
+        history, wording, layout = self._history, self._wording, self._layout
+        body, studio, units = history.print.body, history.studio.body, self._settings.units
+        scan = history.scans[-1].body
+        issued_on = str(self._moment.local_date())
+        values = particulars(history, self._today, wording, units, issued_on)
+        return CertificatePage(
+            title=history.negative.body.title,
+            designation=body.designation or "",
+            artist=studio.artist,
+            place=", ".join(filter(None, (studio.name, studio.place))),
+            picture_jpeg=load_thumbnail(self._folder.images, scan.thumbnail_sha256),
+            picture_px=(scan.thumbnail_width_px, scan.thumbnail_height_px),
+            picture_caption=wording.phrase(
+                "caption",
+                image=format_size(body.image, units),
+                sheet=format_size(body.sheet, units),
+            ),
+            particulars=tuple(
+                (layout.particular_labels[name], values[name])
+                for name in layout.particulars
+                if values[name]
+            ),
+            sections=tuple(
+                (layout.labels[label], said)
+                for section, label in _SECTION_LABELS.items()
+                if (said := self._section(section))
+            ),
+            care=wording.care,
+            number=self._number,
+            revision=1,
+            record_sha256=record_sha256,
+            journal_head_seq=self._head[0],
+            journal_head_sha256=self._head[1],
+            journal_note=wording.phrase("journal_note"),
+            issued_on=format_edtf(issued_on),
+            issued_at_utc=self._moment.utc(),
+            labels=layout.labels,
+            page=self._page,
+            language=wording.language,
+        )
+
+    def _section(self, section: str) -> tuple[tuple[str, str], ...]:
+        return tuple(
+            (claim.sentence, self._wording.standing(claim.standing))
+            for claim in self._claims
+            if claim.section == section
+        )
+
+
+_SECTION_LABELS = {"made": "how_made", "tested": "tested", "unknown": "not_known"}
+
+
+def _next_number(act: Act, mark: str, moment: Moment) -> str:
+    (issued,) = act.connection.execute(
+        "SELECT count(*) FROM record WHERE kind = 'certificate'"
+    ).fetchone()
+    return with_check_characters(f"{mark}-{moment.local_date().year}-{issued + 1:04d}")

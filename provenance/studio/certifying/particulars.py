@@ -1,0 +1,129 @@
+"""The particulars of a certificate: what the sheet is, beside how it was treated."""
+
+from dataclasses import dataclass
+
+from provenance.craft.history import PrintHistory
+from provenance.craft.wording import Wording
+from provenance.model.chemistry import TONERS
+from provenance.model.dates import format_edtf
+from provenance.model.edition import Edition
+from provenance.model.evidence import Term
+from provenance.model.quantity_text import Units, format_size
+from provenance.records.reader import Reader
+
+
+@dataclass(frozen=True)
+class EditionToday:
+    """How far an edition has come, and the other editions of its negative."""
+
+    given: int
+    """Impressions on record that bear a designation of the declared kinds."""
+    declared: int
+    others: tuple[Edition, ...]
+
+
+def edition_today(reader: Reader, history: PrintHistory) -> EditionToday:
+    """The edition of a print as the register has it now."""
+    (given,) = reader.connection.execute(
+        "SELECT count(DISTINCT designation) FROM print_key WHERE edition = ?"
+        " AND designation IS NOT NULL AND designation NOT LIKE 'TP%' AND designation <> 'BAT'",
+        (history.edition.id,),
+    ).fetchone()
+    others = tuple(
+        held.body
+        for held in reader.linked(history.negative.id, Edition, "negative")
+        if held.id != history.edition.id
+    )
+    return EditionToday(given, history.edition.body.declared, others)
+
+
+def particulars(
+    history: PrintHistory, today: EditionToday, wording: Wording, units: Units, issued_on: str
+) -> dict[str, str]:
+    """The value of each particular, by its name in the layout; empty where there is none."""
+    body, edition = history.print.body, history.edition.body
+    return {
+        "process": wording.phrase("process", toners=_toners(history, wording)),
+        "negative": _negative(history, wording, units),
+        "paper": _paper(history, wording),
+        "printed": format_edtf(history.printing.body.done_on),
+        "edition_promised": wording.phrase(
+            "promised",
+            promise=edition.promise,
+            numbered=edition.numbered,
+            artist_proofs=_some(edition.artist_proofs),
+            printers_proofs=_some(edition.printers_proofs),
+            hors_commerce=_some(edition.hors_commerce),
+            unnumbered=_some(edition.unnumbered),
+        ),
+        "edition_today": wording.phrase(
+            "today", given=today.given, declared=today.declared, day=format_edtf(issued_on)
+        ),
+        "signed": _signed(history, wording),
+        "inscriptions": body.inscriptions,
+        "printed_by": history.printing.body.printer,
+        "back_mark": body.mark,
+        "negative_state": wording.term("negative_state", history.negative.body.state),
+        "other_editions": _others(today, wording, units),
+    }
+
+
+def _some(count: int) -> str:
+    return str(count) if count else ""
+
+
+def _toners(history: PrintHistory, wording: Wording) -> str:
+    roles = dict.fromkeys(step.body.role for step in history.steps if step.body.role in TONERS)
+    names = [wording.term("toner", role) for role in roles]
+    joint = wording.term("joint", "and")
+    return (
+        f" {joint} ".join([", ".join(names[:-1]), names[-1]]) if len(names) > 1 else "".join(names)
+    )
+
+
+def _negative(history: PrintHistory, wording: Wording, units: Units) -> str:
+    negative = history.negative.body
+    return wording.phrase(
+        "negative",
+        code=negative.code,
+        made=format_edtf(negative.made) if negative.made else "",
+        format=format_size(negative.format, units) if negative.format else "",
+    )
+
+
+def _paper(history: PrintHistory, wording: Wording) -> str:
+    if history.paper is None:
+        return ""
+    paper = history.paper.body
+    text = wording.phrase(
+        "paper",
+        base=Term("base", paper.base),
+        qualities=tuple(filter(None, (paper.weight, paper.surface, paper.tone))),
+        maker=paper.maker,
+        batch=paper.batch,
+    )
+    return text[:1].upper() + text[1:]
+
+
+def _signed(history: PrintHistory, wording: Wording) -> str:
+    signature = history.print.body.signature
+    if signature is None:
+        return ""
+    name = "signed"
+    if signature.means != "hand":
+        name = f"signed.{signature.means}"
+    elif signature.by != "artist":
+        name = "signed.other"
+    return wording.phrase(
+        name, medium=signature.medium, where=signature.where, day=format_edtf(signature.on)
+    )
+
+
+def _others(today: EditionToday, wording: Wording, units: Units) -> str:
+    editions = tuple(
+        wording.phrase("other_edition", name=other.name, image=format_size(other.image, units))
+        for other in today.others
+    )
+    if not editions:
+        return wording.term("gap", "no other editions")
+    return wording.phrase("other_editions", editions=editions)

@@ -1,0 +1,150 @@
+"""One reading of a day sheet into the register: what was refused, and where it stands."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from types import TracebackType
+from typing import Self, TypeVar
+
+from provenance.errors import Problem, Refused
+from provenance.model.body import Body
+from provenance.model.dates import parse_edtf
+from provenance.model.evidence import Source
+from provenance.model.prints import Print
+from provenance.records.act import Act
+from provenance.records.reader import Stored
+from provenance.studio.folder import StudioFolder
+from provenance.studio.references import resolve_as, resolve_print
+from provenance.studio.settings import Settings
+from provenance.studio.written.lines import Path as Place
+from provenance.studio.written.lines import line_of
+
+T = TypeVar("T")
+B = TypeVar("B", bound=Body)
+
+
+class Skipped(Exception):
+    """The rest of an item cannot be read; why has been noted."""
+
+
+@dataclass
+class Context:
+    """What the items of a sheet are entered with, and what came of them."""
+
+    act: Act
+    folder: StudioFolder
+    settings: Settings
+    base: Path
+    """Paths in the sheet are relative to this folder."""
+    date: str
+    source: Source
+    lines: dict[Place, int]
+    problems: list[Problem] = field(default_factory=list)
+    entered: list[str] = field(default_factory=list)
+    """What was entered, one line each, for the person to read."""
+    files: list[Callable[[], object]] = field(default_factory=list)
+    """What has to be on disk before the register names it; done last of all."""
+    failed: set[str] = field(default_factory=set)
+    """Names of what was refused, so that what depends on it is not reported again."""
+
+    def item(self, *place: str | int, names: tuple[str, ...] = ()) -> "Item":
+        """The item at `place`; `names` are what later items would call it."""
+        return Item(self, place, names)
+
+
+class Item:
+    """One table of the sheet: a problem inside it is noted, and reading goes on."""
+
+    def __init__(self, context: Context, place: Place, names: tuple[str, ...]) -> None:
+        self.context = context
+        self.place = place
+        self._names = names
+        self._sound = True
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> bool:
+        if isinstance(error, Refused):
+            self.note(error)
+        if error is not None or not self._sound:
+            self.context.failed.update(name.casefold() for name in self._names)
+        return isinstance(error, Refused | Skipped)
+
+    def note(self, error: Refused, *inner: str | int) -> None:
+        """Keep the problems of `error`, with their lines."""
+        self._sound = False
+        record = " ".join(str(p + 1) if isinstance(p, int) else p for p in self.place)
+        for problem in error.problems:
+            place = (*self.place, *inner, *filter(None, problem.field.split(".")))
+            self.context.problems.append(
+                replace(
+                    problem,
+                    record=problem.record or record,
+                    line=line_of(self.context.lines, place),
+                )
+            )
+
+    def read(
+        self, name: str, parse: Callable[..., T], text: str | None, **given: object
+    ) -> T | None:
+        """`text` of the field `name`, parsed; None when it is absent or was refused."""
+        if text is None:
+            return None
+        try:
+            return parse(text, field=name, **given)
+        except Refused as error:
+            self.note(error)
+            return None
+
+    def date(self, name: str, text: str | None) -> str | None:
+        """An EDTF date, as its own text."""
+        read = self.read(name, parse_edtf, text)
+        return read.text if read else None
+
+    def day(self, name: str, text: str | None) -> str:
+        """An EDTF date, the day of the sheet where none is given."""
+        return self.date(name, text) or self.context.date
+
+    def known(self, kind: type[B], code: str, name: str) -> Stored[B]:
+        """The record of `kind` called `code`."""
+        return self._named(name, code, lambda: resolve_as(self.context.act, kind, code))
+
+    def print(self, text: str, name: str, edition: str = "") -> Stored[Print]:
+        """The print that `text` names, in `edition` where that is given apart."""
+        whole = f"{edition} {text}".strip()
+        return self._named(name, whole, lambda: resolve_print(self.context.act, text, edition))
+
+    def _named(self, name: str, called: str, find: Callable[[], T]) -> T:
+        try:
+            return find()
+        except Refused as error:
+            if called.casefold() not in self.context.failed:
+                problem = error.problems[0]
+                self.note(Refused(replace(problem, record="", field=name, what=problem.what)))
+            raise Skipped from error
+
+    def follow(self, inner: "Item") -> None:
+        """Count what was refused in a part of this item as refused here."""
+        self._sound = self._sound and inner.sound
+
+    @property
+    def sound(self) -> bool:
+        """Whether nothing in the item was refused so far."""
+        return self._sound
+
+    def check(self) -> None:
+        """Go no further with this item when something in it was refused."""
+        if not self._sound:
+            raise Skipped
+
+    def enter(self, body: Body, line: str) -> int:
+        """Enter `body`, and keep `line` for the person to read."""
+        record = self.context.act.enter(body)
+        self.context.entered.append(line)
+        return record

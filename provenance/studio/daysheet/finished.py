@@ -1,0 +1,95 @@
+"""Numbers, signatures, scans, releases and losses of a day sheet."""
+
+from functools import partial
+
+from provenance.model.custody import CustodyEvent
+from provenance.model.edition import Edition
+from provenance.model.prints import Signature
+from provenance.records.private import Contacts
+from provenance.studio.daysheet.context import Context
+from provenance.studio.daysheet.forms import (
+    DaySheet,
+    GoneForm,
+    NumberForm,
+    ReleaseForm,
+    ScanForm,
+    SignForm,
+)
+from provenance.studio.finishing import attach_scan, give_numbers, keep_thumbnail, record_gone, sign
+
+
+def enter_finished(context: Context, sheet: DaySheet) -> None:
+    """Enter what was done to dry prints."""
+    for place, gone in enumerate(sheet.gone):
+        _gone(context, place, gone)
+    for place, number in enumerate(sheet.number):
+        _number(context, place, number)
+    for place, signature in enumerate(sheet.sign):
+        _sign(context, place, signature)
+    for place, scan in enumerate(sheet.scan):
+        _scan(context, place, scan)
+    for place, release in enumerate(sheet.release):
+        _release(context, place, release)
+
+
+def _number(context: Context, place: int, form: NumberForm) -> None:
+    with context.item("number", place, names=(f"{form.edition} {form.first}",)) as item:
+        edition = item.known(Edition, form.edition, "edition")
+        prints = [item.print(text, "sheets", form.edition) for text in form.sheets]
+        given = give_numbers(context.act, edition, prints, form.first)
+        context.entered.append(f"numbered {form.edition} {', '.join(given)}")
+
+
+def _sign(context: Context, place: int, form: SignForm) -> None:
+    with context.item("sign", place) as item:
+        on = item.day("on", form.on)
+        prints = [item.print(text, "prints") for text in form.prints]
+        item.check()
+        sign(
+            context.act,
+            prints,
+            Signature(
+                by=form.by,
+                means=form.means,
+                medium=form.medium,
+                where=form.where,
+                on=on,
+                source=context.source,
+            ),
+        )
+        context.entered.append(f"signed {', '.join(form.prints)}")
+
+
+def _scan(context: Context, place: int, form: ScanForm) -> None:
+    with context.item("scan", place) as item:
+        held = item.print(form.print, "print")
+        thumbnail = attach_scan(context.act, held, context.base / form.file)
+        context.files.append(partial(keep_thumbnail, context.folder, thumbnail))
+        context.entered.append(f"scan of {form.print}")
+
+
+def _release(context: Context, place: int, form: ReleaseForm) -> None:
+    with context.item("release", place) as item:
+        on = item.day("on", form.on)
+        prints = [item.print(text, "prints") for text in form.prints]
+        item.check()
+        party = None
+        if form.to:
+            party, keep = Contacts(context.folder.path).prepare(name=form.to)
+            context.files.append(keep)
+        for held in prints:
+            context.act.enter(
+                CustodyEvent(
+                    print=held.id, event="released", on=on, party=party, source=context.source
+                )
+            )
+        context.entered.append(f"released {', '.join(form.prints)}")
+
+
+def _gone(context: Context, place: int, form: GoneForm) -> None:
+    with context.item("gone", place) as item:
+        on = item.day("on", form.on)
+        held = item.print(form.print, "print")
+        item.check()
+        record_gone(context.act, held, form.how, on, form.why)
+        context.entered.append(f"{form.how} {form.print}")

@@ -1,0 +1,247 @@
+"""What a day sheet may contain: one form per table, as a person writes it.
+
+Quantities are text with their unit (``"2 min 30 s"``); they are read later, so
+that every mistake in a sheet is found in one reading.
+"""
+
+from typing import Annotated, Literal
+
+import msgspec
+
+from provenance.model.chemistry import Role
+from provenance.model.evidence import Source
+from provenance.model.negative import NegativeState
+from provenance.model.paper import Base
+from provenance.model.prints import Existence
+from provenance.model.process import Question
+from provenance.model.proof import Method, Specimen, Verdict
+from provenance.studio.written.forms import Form
+
+Written = Annotated[str, msgspec.Meta(min_length=1)]
+"""Text that says something."""
+
+When = Written
+"""A date: written as TOML's own or as an EDTF text such as "1998~"."""
+
+
+class Day(Form, kw_only=True):
+    """The day that the sheet is about, who writes it, and from what."""
+
+    date: When
+    who: Written | None = None
+    source: Source = msgspec.field(name="from", default="notes")
+
+
+class StudioForm(Form, kw_only=True):
+    """Founds a studio where there is none."""
+
+    name: Written
+    artist: Written
+    place: str = ""
+    mark: Written
+
+
+class NegativeForm(Form, kw_only=True):
+    """A negative."""
+
+    code: Written
+    title: Written
+    made: When | None = None
+    format: Written | None = None
+    state: NegativeState = "in use"
+    since: When | None = None
+    note: str = ""
+
+
+class NegativeStateForm(Form, kw_only=True):
+    """What became of a negative."""
+
+    negative: Written
+    state: NegativeState
+    since: When
+
+
+class EditionForm(Form, kw_only=True):
+    """An edition and its promise."""
+
+    code: Written
+    negative: Written
+    name: Written
+    promise: Written
+    numbered: int = 0
+    artist_proofs: int = 0
+    printers_proofs: int = 0
+    hors_commerce: int = 0
+    unnumbered: int = 0
+    image: Written
+    sheet: Written
+    opened: When | None = None
+    closed: When | None = None
+
+
+class PaperForm(Form, kw_only=True):
+    """A batch of paper."""
+
+    code: Written
+    base: Base
+    weight: str = ""
+    surface: str = ""
+    tone: str = ""
+    contrast: str = ""
+    maker: str = ""
+    batch: str = ""
+    sheet: Written | None = None
+    bought: When | None = None
+
+
+class BathForm(Form, kw_only=True):
+    """A working solution in a tray."""
+
+    code: Written
+    role: Role
+    made_from: str = ""
+    dilution: Written | None = None
+    volume: Written | None = None
+    made: When | None = None
+    one_shot: bool = False
+    film_used: bool | None = None
+    hardening: bool | None = None
+
+
+class BurnForm(Form, kw_only=True):
+    """A named area that gets more or less exposure."""
+
+    area: Written
+    stops: Written
+    grade: str = ""
+
+
+class ExposureForm(Form, kw_only=True):
+    """How the sheets were exposed."""
+
+    base: Written | None = None
+    grade: str = ""
+    aperture: Written | None = None
+    enlarger: str = ""
+    lens: str = ""
+    burns: list[BurnForm] = []
+
+
+class StepForm(Form, kw_only=True):
+    """A bath (`do`) or a test (`test`), in its place in the order of work."""
+
+    do: Role | None = None
+    test: Question | None = None
+    name: str = ""
+    after: str = ""
+    sheets: list[Written] | None = None
+    date: When | None = None
+    note: str = ""
+    # of a bath
+    bath: Written | None = None
+    agent: str = ""
+    time: Written | None = None
+    own: dict[str, Written] = {}
+    temperature: Written | None = None
+    start: Written | None = None
+    # of a test
+    method: Method | None = None
+    specimen: Specimen | None = None
+    contact: Written | None = None
+    read: Written | None = None
+    reading: str = ""
+    measured: Written | None = None
+    criterion: str = ""
+    criterion_source: str = ""
+    verdict: Verdict | None = None
+
+
+class TreatmentForm(Form, kw_only=True):
+    """Steps that sheets which exist already went through."""
+
+    sheets: list[Written]
+    date: When | None = None
+    process: Written | None = None
+    as_planned: bool = False
+    baths: dict[str, Written] = {}
+    step: list[StepForm] = []
+
+
+class PrintingForm(Form, kw_only=True):
+    """New sheets of one edition, how they were exposed and what they went through."""
+
+    edition: Written
+    sheets: list[Written]
+    date: When | None = None
+    printer: str = ""
+    paper: Written | None = None
+    image: Written | None = None
+    sheet: Written | None = None
+    exposure: ExposureForm | None = None
+    note: str = ""
+    process: Written | None = None
+    as_planned: bool = False
+    baths: dict[str, Written] = {}
+    step: list[StepForm] = []
+
+
+class NumberForm(Form, kw_only=True):
+    """Gives numbers to sheets, in the order in which they are named."""
+
+    edition: Written
+    sheets: list[Written]
+    first: Written
+
+
+class SignForm(Form, kw_only=True):
+    """A signature on one or more prints."""
+
+    prints: list[Written]
+    on: When | None = None
+    by: Literal["artist", "other"] = "artist"
+    means: Literal["hand", "stamp", "facsimile"] = "hand"
+    medium: str = ""
+    where: str = ""
+
+
+class ScanForm(Form, kw_only=True):
+    """A scan of a print; the path is relative to the day sheet."""
+
+    print: Written
+    file: Written
+
+
+class ReleaseForm(Form, kw_only=True):
+    """Prints that left the studio; `to` goes into the contact book, not the journal."""
+
+    prints: list[Written]
+    on: When | None = None
+    to: str = ""
+
+
+class GoneForm(Form, kw_only=True):
+    """A print that is no more."""
+
+    print: Written
+    how: Existence
+    on: When | None = None
+    why: Written
+
+
+class DaySheet(Form, kw_only=True):
+    """The whole sheet."""
+
+    day: Day
+    studio: StudioForm | None = None
+    negative: list[NegativeForm] = []
+    negative_state: list[NegativeStateForm] = []
+    edition: list[EditionForm] = []
+    paper: list[PaperForm] = []
+    bath: list[BathForm] = []
+    printing: list[PrintingForm] = []
+    treatment: list[TreatmentForm] = []
+    number: list[NumberForm] = []
+    sign: list[SignForm] = []
+    scan: list[ScanForm] = []
+    release: list[ReleaseForm] = []
+    gone: list[GoneForm] = []

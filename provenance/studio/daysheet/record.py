@@ -1,0 +1,167 @@
+"""Enters a day sheet: everything in it together, or nothing."""
+
+import secrets
+from dataclasses import dataclass
+from pathlib import Path
+
+from provenance.errors import NotFound, Problem, Refused
+from provenance.model.dates import parse_edtf
+from provenance.model.studio import Studio
+from provenance.records.clock import Clock
+from provenance.records.connection import FILE
+from provenance.records.register import Register
+from provenance.studio.daysheet.context import Context
+from provenance.studio.daysheet.finished import enter_finished
+from provenance.studio.daysheet.forms import DaySheet, StudioForm
+from provenance.studio.daysheet.planned import change_negative_state, enter_planned
+from provenance.studio.daysheet.worked import enter_printing, enter_treatment
+from provenance.studio.folder import StudioFolder, make_folders
+from provenance.studio.settings import Settings, read_settings
+from provenance.studio.written.forms import read_form
+from provenance.studio.written.lines import Path as Place
+from provenance.studio.written.lines import line_of
+
+
+@dataclass(frozen=True)
+class Recorded:
+    """What came of a day sheet."""
+
+    act: int
+    """The number of the act, for `history` and `undo`; 0 when it was rehearsed."""
+    entered: tuple[str, ...]
+    """What was entered, a line each."""
+    entries: int
+
+
+def record_day_sheet(
+    folder: StudioFolder, path: Path, *, rehearse: bool = False, clock: Clock | None = None
+) -> Recorded:
+    """Enter the day sheet at `path` into the studio in `folder`.
+
+    A sheet with a [studio] table founds the studio where there is none.  With
+    `rehearse` everything is checked and nothing is written.  Raises Refused
+    with every problem and its line.
+    """
+    sheet, lines = _read(path)
+    settings = read_settings(folder)
+    founded = not (folder.path / FILE).exists()
+    if founded:
+        if sheet.studio is None:
+            raise NotFound(
+                Problem(
+                    what="there is no studio here yet",
+                    record=str(folder.path),
+                    mend="add a [studio] table to the day sheet, or name the folder of a studio",
+                )
+            )
+        return _found(folder, path, sheet, lines, settings, rehearse=rehearse, clock=clock)
+    if sheet.studio is not None:
+        raise Refused(
+            Problem(
+                what="there is a studio here already",
+                record="studio",
+                line=line_of(lines, ("studio",)),
+                mend="take the [studio] table out",
+            )
+        )
+    with folder.open(clock) as register:
+        return _enter(register, folder, path, sheet, lines, settings, rehearse=rehearse)
+
+
+def _read(path: Path) -> tuple[DaySheet, dict[Place, int]]:
+    try:
+        text = path.read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        why = error.strerror if isinstance(error, OSError) else "it is not UTF-8 text"
+        raise Refused(Problem(what=f"cannot be read: {why}", record=str(path))) from error
+    sheet, lines = read_form(text, DaySheet, name=path.name)
+    try:
+        parse_edtf(sheet.day.date, field="date")
+    except Refused as error:
+        problem = error.problems[0]
+        raise Refused(
+            Problem(
+                problem.what, "day", problem.field, problem.mend, line_of(lines, ("day", "date"))
+            )
+        ) from error
+    return sheet, lines
+
+
+def _found(
+    folder: StudioFolder,
+    path: Path,
+    sheet: DaySheet,
+    lines: dict[Place, int],
+    settings: Settings,
+    *,
+    rehearse: bool,
+    clock: Clock | None,
+) -> Recorded:
+    """Found the studio and enter the sheet, so that neither stays without the other."""
+    import tempfile
+
+    assert sheet.studio is not None  # noqa: S101 - the caller looked
+    with tempfile.TemporaryDirectory() as rehearsal:
+        # the whole sheet is tried in a studio that is thrown away
+        trial = StudioFolder(Path(rehearsal))
+        with found_studio(trial, sheet.studio, clock=clock, who=sheet.day.who) as register:
+            tried = _enter(register, folder, path, sheet, lines, settings, rehearse=True)
+    if rehearse:
+        return tried
+    with found_studio(folder, sheet.studio, clock=clock, who=sheet.day.who) as register:
+        return _enter(register, folder, path, sheet, lines, settings, rehearse=False)
+
+
+def found_studio(
+    folder: StudioFolder, form: StudioForm, *, clock: Clock | None = None, who: str | None = None
+) -> Register:
+    """Make a studio in `folder` and open its register.  Raises Refused."""
+    studio = Studio(
+        studio_id=secrets.token_hex(16),
+        name=form.name,
+        artist=form.artist,
+        place=form.place,
+        mark=form.mark,
+    )
+    register = Register.create(folder.path, studio, clock=clock, who=who or "studio")
+    make_folders(folder)
+    return register
+
+
+def _enter(
+    register: Register,
+    folder: StudioFolder,
+    path: Path,
+    sheet: DaySheet,
+    lines: dict[Place, int],
+    settings: Settings,
+    *,
+    rehearse: bool,
+) -> Recorded:
+    with register.act(sheet.day.who or settings.who, rehearse=rehearse) as act:
+        context = Context(
+            act=act,
+            folder=folder,
+            settings=settings,
+            base=path.absolute().parent,
+            date=sheet.day.date,
+            source=sheet.day.source,
+            lines=lines,
+        )
+        enter_planned(context, sheet)
+        for place, printing in enumerate(sheet.printing):
+            enter_printing(context, place, printing)
+        for place, treatment in enumerate(sheet.treatment):
+            enter_treatment(context, place, treatment)
+        enter_finished(context, sheet)
+        for place, state in enumerate(sheet.negative_state):
+            change_negative_state(context, place, state)
+        if context.problems:
+            raise Refused(*sorted(context.problems, key=lambda problem: problem.line or 0))
+        if not act.wrote:
+            raise Refused(Problem(what="the sheet enters nothing", record=path.name))
+        if not rehearse:
+            for keep in context.files:
+                keep()
+        entries = act.head()[0] - act.number + 1
+        return Recorded(0 if rehearse else act.number, tuple(context.entered), entries)

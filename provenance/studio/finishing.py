@@ -1,0 +1,109 @@
+"""Finishing prints: number, signature, scan, and the end of a print."""
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from msgspec.structs import replace
+
+from provenance.errors import Problem, Refused
+from provenance.model.designation import Designation, parse_designation
+from provenance.model.edition import Edition
+from provenance.model.prints import Existence, Print, Scan, Signature
+from provenance.records.act import Act
+from provenance.records.entry import digest
+from provenance.records.images import Thumbnail, make_thumbnail, store_thumbnail
+from provenance.records.reader import Stored
+from provenance.studio.folder import StudioFolder, make_folders
+
+
+def give_numbers(
+    act: Act, edition: Stored[Edition], prints: Sequence[Stored[Print]], first: str
+) -> list[str]:
+    """Number `prints` in the given order, beginning with `first`; returns the designations.
+
+    ``7`` and ``7/25`` are the same in an edition of 25.  Nothing about the
+    order of printing follows from a number.
+    """
+    given = parse_designation(first, bare_number=True, field="first")
+    if given.number is None and len(prints) > 1:
+        raise Refused(
+            Problem(what=f"{given} is one print", field="first", mend="give it to one sheet")
+        )
+    total = edition.body.maximum(given.series) or given.total if given.number else None
+    written: list[str] = []
+    for place, held in enumerate(prints):
+        number = given.number + place if given.number is not None else None
+        if number is not None and total is not None and number > total:
+            raise Refused(
+                Problem(
+                    what=f"{number} is more than the {total} of edition {edition.body.code}",
+                    field="first",
+                    mend="begin with a lower number",
+                )
+            )
+        if given.total is not None and total is not None and given.total != total:
+            raise Refused(
+                Problem(
+                    what=f"{first} says {given.total}; {edition.body.code} declares {total}",
+                    field="first",
+                    mend=f"write it as one of {total}",
+                )
+            )
+        designation = str(Designation(series=given.series, number=number, total=total))
+        act.change(held.id, held.version, replace(held.body, designation=designation))
+        written.append(designation)
+    if given.series == "BAT":
+        present = act.get(Edition, edition.id)
+        act.change(present.id, present.version, replace(present.body, bon_a_tirer=prints[0].id))
+    return written
+
+
+def sign(act: Act, prints: Sequence[Stored[Print]], signature: Signature) -> None:
+    """Record one signature on each of `prints`."""
+    for held in prints:
+        if held.body.signature is not None:
+            raise Refused(
+                Problem(
+                    what=f"{held.body.mark} was signed on {held.body.signature.on} already",
+                    field="prints",
+                    mend="leave it out, or correct the earlier record",
+                )
+            )
+        act.change(held.id, held.version, replace(held.body, signature=signature))
+
+
+def attach_scan(act: Act, held: Stored[Print], path: Path) -> Thumbnail:
+    """Record the scan at `path`, and return the thumbnail that stands for it.
+
+    The caller keeps the thumbnail (`keep_thumbnail`) before the act ends: files
+    come before the register, and an orphan is harmless.
+    """
+    thumbnail = make_thumbnail(path)
+    act.enter(_scan(held.id, thumbnail, digest(thumbnail.jpeg)))
+    return thumbnail
+
+
+def keep_thumbnail(folder: StudioFolder, thumbnail: Thumbnail) -> None:
+    """Put a thumbnail on disk, whole, under its digest."""
+    make_folders(folder)
+    store_thumbnail(folder.images, thumbnail.jpeg)
+
+
+def _scan(record: int, thumbnail: Thumbnail, thumbnail_sha256: str) -> Scan:
+    return Scan(
+        print=record,
+        file_name=thumbnail.source_name,
+        file_sha256=thumbnail.source_sha256,
+        width_px=thumbnail.source_width_px,
+        height_px=thumbnail.source_height_px,
+        bits=thumbnail.bits,
+        colour=thumbnail.colour,
+        thumbnail_sha256=thumbnail_sha256,
+        thumbnail_width_px=thumbnail.width_px,
+        thumbnail_height_px=thumbnail.height_px,
+    )
+
+
+def record_gone(act: Act, held: Stored[Print], how: Existence, on: str, why: str) -> None:
+    """Record that a print is spoiled, destroyed or lost.  Its number stays taken."""
+    act.change(held.id, held.version, replace(held.body, existence=how, gone_on=on, gone_why=why))

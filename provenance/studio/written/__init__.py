@@ -1,0 +1,1 @@
+"""What people write in an editor: forms, and the line of every mistake."""
