@@ -23,12 +23,17 @@ from provenance.records.clock import Clock, SystemClock
 from provenance.records.connection import FILE, GENERATION, connect, connect_new, generation
 from provenance.records.faults import database_faults
 from provenance.records.files import flush_folder
-from provenance.records.forms import read_body
 from provenance.records.place import refuse_network_folder
 from provenance.records.projection import rebuild
 from provenance.records.reader import Reader
 from provenance.records.schema import fingerprint
-from provenance.records.witness import Head, read_witness, write_witness
+from provenance.records.witness import (
+    Head,
+    disagreement,
+    read_witness,
+    studio_id,
+    write_witness,
+)
 
 CLOSING_WAIT_MS = 1_000
 """How long closing waits to fold the log in; the next one to close can do it."""
@@ -162,43 +167,20 @@ class Register:
     def check_witness(self) -> None:
         """Raise Damaged when the witness remembers entries that the journal lacks."""
         witness = read_witness(self.folder)
-        if witness is None:
-            return
-        row = self._connection.execute(
-            "SELECT digest FROM journal WHERE seq = ?", (witness.seq,)
-        ).fetchone()
-        if row is not None and row[0] == witness.digest:
-            return
-        last, _ = self.read.head()
-        if witness.studio_id != self._studio_id:
-            what = "the file `head` belongs to the register of another studio"
-        elif row is None:
-            what = (
-                f"entries {last + 1} to {witness.seq} were saved here and are gone:"
-                " the end of the register is lost"
+        why = disagreement(self._connection, witness) if witness else ""
+        if why:
+            raise Damaged(
+                Problem(
+                    what=why,
+                    record=str(self.folder),
+                    mend="restore the latest backup into a new folder; if the loss must be"
+                    " accepted, move the file `head` away and run `provenance audit`",
+                )
             )
-        else:
-            what = (
-                f"entry {witness.seq} is not the one that was saved here:"
-                " this is another copy of the register, or it was changed"
-            )
-        raise Damaged(
-            Problem(
-                what=what,
-                record=str(self.folder),
-                mend="restore the latest backup into a new folder; if the loss must be accepted,"
-                " move the file `head` away and run `provenance audit`",
-            )
-        )
 
     @cached_property
     def _studio_id(self) -> str:
-        # from the first entry, since the view may be missing or of another release
-        first = self.read.entry(1)
-        body = read_body(first.kind, first.form, first.body)
-        if not isinstance(body, Studio):
-            raise Damaged(Problem(what="the journal does not begin with a studio"))
-        return body.studio_id
+        return studio_id(self._connection)
 
     def _view_made_by(self) -> str | None:
         try:

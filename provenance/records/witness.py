@@ -10,8 +10,14 @@ lag behind after a power cut, which is harmless; it can never run ahead.
 
 import os
 import re
+import sqlite3
 from dataclasses import dataclass
 from pathlib import Path
+
+from provenance.errors import Damaged, Problem
+from provenance.model.studio import Studio
+from provenance.records.entry import decode
+from provenance.records.forms import read_body
 
 FILE = "head"
 _LINE = re.compile(r"(\d{16}) ([0-9a-f]{64}) ([0-9a-f]{32})\n")
@@ -48,3 +54,45 @@ def write_witness(folder: Path, head: Head, *, sync: bool = False) -> None:
             os.fsync(handle)
     finally:
         os.close(handle)
+
+
+def studio_id(connection: sqlite3.Connection) -> str:
+    """The id of the studio whose journal `connection` sees, from its first entry.
+
+    Raises Damaged when the journal does not begin with a studio.
+    """
+    row = connection.execute("SELECT entry FROM journal WHERE seq = 1").fetchone()
+    if row is not None:
+        first = decode(row[0])
+        body = read_body(first.kind, first.form, first.body)
+        if isinstance(body, Studio):
+            return body.studio_id
+    raise Damaged(
+        Problem(
+            what="the journal does not begin with a studio",
+            mend="restore the latest backup into a new folder",
+        )
+    )
+
+
+def disagreement(connection: sqlite3.Connection, witness: Head) -> str:
+    """What the journal lacks that `witness` remembers; empty when they agree.
+
+    A witness that lags behind agrees.
+    """
+    query = "SELECT digest FROM journal WHERE seq = ?"
+    row = connection.execute(query, (witness.seq,)).fetchone()
+    if row is not None and row[0] == witness.digest:
+        return ""
+    if witness.studio_id != studio_id(connection):
+        return "the file `head` belongs to the register of another studio"
+    if row is not None:
+        return (
+            f"entry {witness.seq} is not the one that was saved here:"
+            " this is another copy of the register, or it was changed"
+        )
+    (last,) = connection.execute("SELECT coalesce(max(seq), 0) FROM journal").fetchone()
+    return (
+        f"entries {last + 1} to {witness.seq} were saved here and are gone:"
+        " the end of the register is lost"
+    )

@@ -1,0 +1,156 @@
+"""Is everything still as it was written?
+
+An audit reads the whole studio folder and changes nothing in it.  It goes in by
+a door of its own, since a register that is damaged cannot be opened by the
+ordinary one; whatever fails on the way becomes a finding.
+"""
+
+import os
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing
+from dataclasses import dataclass
+from itertools import islice
+from pathlib import Path
+
+from provenance.errors import Damaged, NotFound, Problem, ProvenanceError
+from provenance.records.checks.chain import HELD, check_chain, check_witness
+from provenance.records.checks.files import check_contacts, check_files, check_heads
+from provenance.records.checks.finding import Finding, Progress, damage
+from provenance.records.checks.view import check_view
+from provenance.records.connection import FILE, check_file, connect
+from provenance.records.faults import database_faults
+from provenance.records.projection import rebuild
+from provenance.records.witness import Head, read_witness
+
+MOST = 100
+"""How many findings of one sort are listed; the rest are counted."""
+
+
+@dataclass(frozen=True)
+class AuditReport:
+    """What an audit saw, and what it found."""
+
+    folder: Path
+    entries: int
+    """How many entries the journal holds."""
+    head: str
+    """The digest of the last of them."""
+    findings: tuple[Finding, ...]
+
+    @property
+    def damaged(self) -> bool:
+        """Whether anything is not as it was written."""
+        return any(finding.level == "damage" for finding in self.findings)
+
+
+def audit(folder: Path, *, progress: Progress | None = None) -> AuditReport:
+    """Compare everything in the studio folder with what the journal says.
+
+    Raises NotFound when there is no studio, NewerRegister when a later release
+    wrote it.  Damage is not raised but reported.
+    """
+    # read first: the journal may run ahead of its witness, never the other way round
+    witness = read_witness(folder)
+    path = folder / FILE
+    if not path.exists():
+        if witness is None:
+            raise NotFound(Problem(what="there is no register here", record=str(folder)))
+        found = damage(f"{FILE} is gone; the file `head` remembers {witness.seq} entries")
+        return AuditReport(folder, 0, "", (found,))
+    try:
+        with closing(_snapshot(path)) as connection:
+            entries, head, findings = _look(connection, folder, witness, progress)
+    except (sqlite3.Error, Damaged) as error:
+        return AuditReport(folder, 0, "", (_failure("register", error),))
+    return AuditReport(folder, entries, head, findings)
+
+
+def rebuild_view(folder: Path) -> None:
+    """Make the view again from the journal.
+
+    Raises NotFound, Refused, or Damaged when the journal itself cannot be read.
+    """
+    path = folder / FILE
+    if not path.exists():
+        raise NotFound(Problem(what="there is no register here", record=str(folder)))
+    with database_faults(path), closing(connect(path)) as connection:
+        rebuild(connection)
+
+
+def _snapshot(path: Path) -> sqlite3.Connection:
+    """A throw-away database with the register beside it, for reading only, at one instant."""
+    connection = sqlite3.connect("file:", uri=True, isolation_level=None)
+    try:
+        for pragma in ("journal_mode = OFF", "synchronous = OFF", "cache_size = -32768"):
+            connection.execute(f"PRAGMA main.{pragma}").fetchall()
+        connection.execute("ATTACH ? AS register", (f"{path.absolute().as_uri()}?{_way(path)}",))
+        check_file(connection, path, "register")
+        connection.execute("BEGIN")
+        connection.execute(HELD)
+    except BaseException:
+        connection.close()
+        raise
+    return connection
+
+
+def _way(path: Path) -> str:
+    # on a medium that cannot be written to, SQLite cannot make the files of its log
+    still = not os.access(path.parent, os.W_OK) and not path.with_name(f"{FILE}-wal").exists()
+    return "immutable=1" if still else "mode=ro"
+
+
+def _look(
+    connection: sqlite3.Connection,
+    folder: Path,
+    witness: Head | None,
+    progress: Progress | None,
+) -> tuple[int, str, tuple[Finding, ...]]:
+    checks = {
+        "journal": check_chain(connection, progress),
+        "head": check_witness(connection, witness),
+        "database": _check_database(connection),
+        "certificates": check_heads(connection),
+        "files": check_files(connection, folder, progress),
+        "contact book": check_contacts(connection, folder),
+        "view": check_view(connection),
+    }
+    findings = [
+        finding for name, check in checks.items() for finding in _bounded(_guarded(name, check))
+    ]
+    try:
+        row = connection.execute(
+            "SELECT seq, digest FROM journal ORDER BY seq DESC LIMIT 1"
+        ).fetchone()
+    except sqlite3.Error:
+        row = None
+    seq, digest = row or (0, "")
+    return seq, digest, tuple(findings)
+
+
+def _check_database(connection: sqlite3.Connection) -> Iterator[Finding]:
+    for (line,) in connection.execute(f"PRAGMA register.integrity_check({MOST})"):
+        if line != "ok":
+            yield damage(f"the database is not sound: {line}", "database")
+
+
+def _guarded(name: str, check: Iterator[Finding]) -> Iterator[Finding]:
+    try:
+        yield from check
+    except (sqlite3.Error, ProvenanceError, OSError) as error:
+        yield _failure(name, error)
+
+
+def _failure(name: str, error: Exception) -> Finding:
+    return damage(f"it cannot be read to the end ({error})", name)
+
+
+def _bounded(findings: Iterator[Finding]) -> Iterator[Finding]:
+    yield from islice(findings, MOST)
+    rest = {"damage": 0, "note": 0}
+    example: dict[str, Finding] = {}
+    for finding in findings:
+        rest[finding.level] += 1
+        example[finding.level] = finding
+    for level, last in example.items():
+        yield Finding(last.level, f"and {rest[level]} more of this sort", mend=last.mend)

@@ -1,0 +1,124 @@
+"""What lies beside the register: thumbnails, certificates, and pages of the contact book."""
+
+import hashlib
+import os
+import sqlite3
+from collections.abc import Iterator
+from pathlib import Path
+
+from provenance.model.certificate import Certificate
+from provenance.model.custody import CustodyEvent
+from provenance.model.prints import Scan
+from provenance.records.checks.finding import Finding, Progress, damage, note
+from provenance.records.entry import decode
+from provenance.records.forms import read_body
+from provenance.records.private import Contacts
+
+KNOWN = """
+CREATE TABLE known (
+  folder TEXT NOT NULL, name TEXT NOT NULL, digest TEXT NOT NULL, record TEXT NOT NULL,
+  PRIMARY KEY (folder, name, digest)
+) WITHOUT ROWID
+"""
+"""The files that the journal tells of; made here from the table `held`."""
+
+_IMAGES, _CERTIFICATES = "images", "certificates"
+_MEND = {
+    _IMAGES: "bring it back from a backup, or attach the scan again",
+    _CERTIFICATES: "bring it back from a backup; the paper that was handed out stays valid",
+}
+
+
+def check_heads(connection: sqlite3.Connection) -> Iterator[Finding]:
+    """Whether the journal still has the heads that are printed on certificates."""
+    for _record, body in _held(connection, "certificate"):
+        if not isinstance(body, Certificate):
+            continue
+        query = "SELECT digest FROM journal WHERE seq = ?"
+        row = connection.execute(query, (body.head_seq,)).fetchone()
+        if row is None or row[0] != body.head_sha256:
+            yield damage(
+                f"entry {body.head_seq} is {'missing' if row is None else 'not the one'}"
+                f"{'; it' if row is None else ' that'} is printed on it",
+                f"certificate {body.code}",
+            )
+
+
+def check_files(
+    connection: sqlite3.Connection, folder: Path, progress: Progress | None = None
+) -> Iterator[Finding]:
+    """Missing, altered and left-over files in `images/` and `certificates/`."""
+    connection.execute(KNOWN)
+    add = "INSERT OR IGNORE INTO known VALUES (?, ?, ?, ?)"
+    for record, body in _held(connection, "scan"):
+        if isinstance(body, Scan):
+            name, digest = f"{body.thumbnail_sha256}.jpg", body.thumbnail_sha256
+            connection.execute(add, (_IMAGES, name, digest, f"scan #{record}"))
+    for _record, body in _held(connection, "certificate"):
+        if isinstance(body, Certificate):
+            row = (_CERTIFICATES, body.file_name, body.pdf_sha256, f"certificate {body.code}")
+            connection.execute(add, row)
+    (total,) = connection.execute("SELECT count(*) FROM known").fetchone()
+    rows = connection.execute("SELECT folder, name, digest, record FROM known")
+    for done, (place, name, digest, record) in enumerate(rows, start=1):
+        what = _state(folder / place / name, digest)
+        if what:
+            yield damage(f"{place}/{name} {what}", record, _MEND[place])
+        if progress:
+            progress("files", done, total)
+    for place in (_IMAGES, _CERTIFICATES):
+        yield from _left_over(connection, folder, place)
+
+
+def _state(path: Path, digest: str) -> str:
+    """What is wrong with a file; empty when nothing is."""
+    try:
+        with path.open("rb") as file:
+            found = hashlib.file_digest(file, "sha256").hexdigest()
+    except FileNotFoundError:
+        return "is missing"
+    except OSError as error:
+        return f"cannot be read ({error.strerror})"
+    return "" if found == digest else "was altered"
+
+
+def _left_over(connection: sqlite3.Connection, folder: Path, place: str) -> Iterator[Finding]:
+    try:
+        entries = os.scandir(folder / place)
+    except FileNotFoundError:
+        return
+    query = "SELECT 1 FROM known WHERE folder = ? AND name = ?"
+    with entries:
+        for entry in entries:
+            name = os.fsencode(entry.name).decode(errors="replace")
+            if connection.execute(query, (place, name)).fetchone():
+                continue
+            yield note(f"no record speaks of {place}/{entry.name!a}", mend="it may be deleted")
+
+
+def check_contacts(connection: sqlite3.Connection, folder: Path) -> Iterator[Finding]:
+    """Whether the pages of the contact book are those that the register was promised."""
+    contacts = Contacts(folder)
+    for record, body in _held(connection, "custody"):
+        if isinstance(body, CustodyEvent) and body.party and not contacts.holds(body.party):
+            yield note(
+                "its page in the contact book was erased, or is missing",
+                f"custody #{record}",
+                "nothing need be done if it was erased on purpose",
+            )
+    for key in contacts.altered():
+        yield damage(
+            f"the page {key[:12]}… is not the one that was entered",
+            "contact book",
+            "bring it back from a backup, or enter the person anew",
+        )
+
+
+def _held(connection: sqlite3.Connection, kind: str) -> Iterator[tuple[int, object]]:
+    """The records of one kind as they stand, by the journal."""
+    for record, data in connection.execute(
+        "SELECT record, entry FROM held JOIN journal USING (seq) WHERE kind = ? ORDER BY record",
+        (kind,),
+    ):
+        entry = decode(data)
+        yield record, read_body(entry.kind, entry.form, entry.body)
