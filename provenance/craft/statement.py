@@ -6,6 +6,7 @@ not weakened by silence: the gap becomes a claim of its own.
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 
 from provenance.craft.history import PrintHistory
@@ -29,8 +30,8 @@ from provenance.model.proof import Test
 CLAIMS: dict[str, frozenset[str]] = {
     name: frozenset(words.split())
     for names, words in {
-        "made.printed": "when negative",
-        "made.printed.negative": "when negative negative_when",
+        "made.printed": "when negative negative_when",
+        "made.printed.on": "when negative negative_when base qualities",
         "made.paper": "base qualities",
         "made.developed made.fixed.one made.fixed.two made.fixed": "when baths entered",
         "made.washed made.washed.after made.toned made.stabilised": "when baths entered",
@@ -63,43 +64,51 @@ def statement(history: PrintHistory) -> tuple[Claim, ...]:
 
 
 def _made(history: PrintHistory) -> Iterator[Claim]:
-    yield _printed(history)
-    if history.paper is not None:
-        yield _paper(history)
+    yield from _printed(history)
     toned = False
     for stage in stages(history.steps):
         yield _stage(history, stage, after_toning=toned)
         toned = toned or stage.name == "toned"
 
 
-def _printed(history: PrintHistory) -> Claim:
+def _printed(history: PrintHistory) -> Iterator[Claim]:
+    """When, from what and on what; the paper apart where it is less well known."""
     printing, negative = history.printing.body, history.negative.body
     standing = standing_of(printing.source, printing.done_on, history.printing.entered_on)
-    made = negative.made
     words: dict[str, Word] = {"when": When(printing.done_on), "negative": negative.code}
-    if made is not None:
-        words["negative_when"] = When(made)
-    return Claim(
-        id="made.printed.negative" if made else "made.printed",
+    if negative.made is not None:
+        words["negative_when"] = When(negative.made)
+    printed = Claim(
+        id="made.printed",
         section="made",
         standing=standing,
         evidence=(history.printing.id, history.negative.id),
         words=words,
     )
-
-
-def _paper(history: PrintHistory) -> Claim:
-    assert history.paper is not None  # noqa: S101 - the caller looked
+    if history.paper is None:
+        yield printed
+        return
     paper = history.paper.body
-    return Claim(
+    known = standing_of(paper.source, printing.done_on, history.paper.entered_on)
+    on: dict[str, Word] = {
+        "base": Term("base", paper.base),
+        "qualities": tuple(filter(None, (paper.weight, paper.surface, paper.tone))),
+    }
+    if weakest((standing, known)) == standing:
+        yield replace(
+            printed,
+            id="made.printed.on",
+            evidence=(*printed.evidence, history.paper.id),
+            words=words | on,
+        )
+        return
+    yield printed
+    yield Claim(
         id="made.paper",
         section="made",
-        standing=standing_of(paper.source, history.printing.body.done_on, history.paper.entered_on),
+        standing=known,
         evidence=(history.printing.id, history.paper.id),
-        words={
-            "base": Term("base", paper.base),
-            "qualities": tuple(filter(None, (paper.weight, paper.surface, paper.tone))),
-        },
+        words=on,
     )
 
 

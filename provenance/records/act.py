@@ -121,7 +121,7 @@ class Act(Reader):
         # an act may have written a record twice: what it holds now is then our own undoing
         base = self._version(entry.record)
         former = None if entry.base is None else self.entry(entry.base)
-        if former is None or former.body == NOTHING:
+        if former is None or former.retires:
             self._retire("undo", entry.record, base, reason=reason, undoes=act)
             return
         body = read_body(former.kind, former.form, former.body)

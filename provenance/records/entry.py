@@ -45,10 +45,16 @@ class Entry(Part, frozen=True, kw_only=True):
     undoes: Ref | None
     previous: str
 
+    @property
+    def retires(self) -> bool:
+        """Whether the record ends with this entry."""
+        return self.body == NOTHING
+
+
+NOTHING = msgspec.Raw(b"null")
 
 _ENCODER = msgspec.json.Encoder(order="sorted")
 _DECODER = msgspec.json.Decoder(Entry)
-NOTHING = msgspec.Raw(b"null")
 
 
 def encode(value: object) -> bytes:

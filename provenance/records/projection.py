@@ -9,7 +9,7 @@ import sqlite3
 
 from provenance.model.body import Body, links_of
 from provenance.model.prints import Print
-from provenance.records.entry import NOTHING, decode
+from provenance.records.entry import decode
 from provenance.records.forms import read_body
 from provenance.records.impressions import derive_impressions
 from provenance.records.schema import META, VIEW, VIEW_TABLES, fingerprint, statements
@@ -94,7 +94,7 @@ def make_view(connection: sqlite3.Connection) -> None:
     projection = Projection(connection)
     for seq, data in connection.execute("SELECT seq, entry FROM journal ORDER BY seq"):
         entry = decode(data)
-        body = None if entry.body == NOTHING else read_body(entry.kind, entry.form, entry.body)
+        body = None if entry.retires else read_body(entry.kind, entry.form, entry.body)
         projection.take(seq, entry.record, entry.kind, body, links_of(body) if body else ())
     projection.settle()
 

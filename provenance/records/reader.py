@@ -160,7 +160,7 @@ class Reader:
         return [
             Version(
                 entry,
-                None if entry.body == b"null" else read_body(entry.kind, entry.form, entry.body),
+                None if entry.retires else read_body(entry.kind, entry.form, entry.body),
             )
             for entry in entries
         ]

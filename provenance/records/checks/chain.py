@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from provenance.errors import NewerRegister, ProvenanceError
 from provenance.records.checks.finding import Finding, Progress, damage, note
-from provenance.records.entry import GENESIS, NOTHING, Entry, decode, digest
+from provenance.records.entry import GENESIS, Entry, decode, digest
 from provenance.records.forms import read_body
 from provenance.records.witness import Head, disagreement
 
@@ -88,7 +88,7 @@ class _Walk:
 
     def _body(self, seq: int, entry: Entry, name: str) -> Iterator[Finding]:
         run = self._connection.execute
-        if entry.body == NOTHING:
+        if entry.retires:
             run("DELETE FROM held WHERE record = ?", (entry.record,))
             return
         try:
