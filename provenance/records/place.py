@@ -28,23 +28,17 @@ def refuse_network_folder(folder: Path, mounts: str | None = None) -> None:
     `mounts` is the text of /proc/self/mountinfo, read here when not given.
     Where the system has no such table only the form of the path can tell.
     """
-    resolved = folder.absolute()
-    if str(resolved).startswith(("\\\\", "//")):
+    path = folder.absolute()
+    if str(path).startswith(("\\\\", "//")):
         raise _refusal(folder, "a network share")
     if mounts is None:
         try:
             mounts = _MOUNTS.read_text(encoding="utf-8", errors="replace")
         except OSError:
             return
-    kind = _file_system(PurePosixPath(_existing(resolved)), mounts)
+    kind = _file_system(PurePosixPath(path.resolve()), mounts)
     if kind in _NETWORK:
         raise _refusal(folder, f"a network file system ({kind})")
-
-
-def _existing(folder: Path) -> Path:
-    while not folder.exists() and folder != folder.parent:
-        folder = folder.parent
-    return folder.resolve()
 
 
 def _file_system(folder: PurePosixPath, mounts: str) -> str:
