@@ -15,7 +15,13 @@ WAIT_MS = 15_000
 
 def connect_new(path: Path) -> sqlite3.Connection:
     """Make a database at `path`, ready to become a register."""
-    return _write_ahead(sqlite3.connect(path, isolation_level=None, timeout=WAIT_MS / 1000))
+    connection = sqlite3.connect(path, isolation_level=None, timeout=WAIT_MS / 1000)
+    try:
+        _write_ahead(connection)
+    except BaseException:
+        connection.close()
+        raise
+    return connection
 
 
 def connect(path: Path) -> sqlite3.Connection:
@@ -32,16 +38,16 @@ def connect(path: Path) -> sqlite3.Connection:
     )
     try:
         check_file(connection, path)
-        return _write_ahead(connection)
+        _write_ahead(connection)
     except BaseException:
         connection.close()
         raise
+    return connection
 
 
-def _write_ahead(connection: sqlite3.Connection) -> sqlite3.Connection:
+def _write_ahead(connection: sqlite3.Connection) -> None:
     connection.execute("PRAGMA journal_mode = WAL").fetchall()
     connection.execute("PRAGMA synchronous = FULL")
-    return connection
 
 
 def generation(connection: sqlite3.Connection, schema: str = "main") -> int:

@@ -8,6 +8,7 @@ Everything in one `act` is written together or not at all.
 """
 
 import os
+import secrets
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, contextmanager, suppress
@@ -70,7 +71,7 @@ class Register:
                 )
             )
         clock = clock or SystemClock()
-        building = folder / f"{FILE}.{os.getpid()}.new"
+        building = folder / f"{FILE}.{secrets.token_hex(8)}.new"
         try:
             folder.mkdir(parents=True, exist_ok=True)
             with database_faults(path):

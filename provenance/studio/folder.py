@@ -3,11 +3,14 @@
 import os
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from provenance.errors import NotFound, Refused
-from provenance.records.clock import Clock
-from provenance.records.register import Register
 from provenance.resources import resource
+
+if TYPE_CHECKING:
+    from provenance.records.clock import Clock
+    from provenance.records.register import Register
 
 VARIABLE = "PROVENANCE_STUDIO"
 
@@ -33,8 +36,11 @@ class StudioFolder:
         """The studio's choices."""
         return self.path / "settings.toml"
 
-    def open(self, clock: Clock | None = None) -> Register:
+    def open(self, clock: "Clock | None" = None) -> "Register":
         """The studio's register.  Raises NotFound, Refused or Damaged."""
+        # lists need only the folder, and are asked for often: the door is loaded where it is used
+        from provenance.records.register import Register
+
         return Register.open(self.path, clock=clock)
 
     def template(self, *parts: str) -> Path:

@@ -6,7 +6,6 @@ from pathlib import Path
 
 from provenance.craft.history import PrintHistory
 from provenance.craft.issuing import obstacles
-from provenance.craft.statement import statement
 from provenance.craft.wording import Wording
 from provenance.documents.certificate import draw_certificate
 from provenance.documents.content import CertificatePage
@@ -25,6 +24,7 @@ from provenance.records.images import load_thumbnail
 from provenance.records.register import Register
 from provenance.studio.certifying.particulars import edition_today, particulars
 from provenance.studio.certifying.record import certificate_record
+from provenance.studio.certifying.statement import worded
 from provenance.studio.folder import StudioFolder, make_folders
 from provenance.studio.settings import Settings, read_settings
 from provenance.studio.wordings import load_layout, load_wording
@@ -39,20 +39,6 @@ class Issued:
     path: Path
     pdf: bytes
     claims: tuple[IssuedClaim, ...]
-
-
-def worded(history: PrintHistory, wording: Wording) -> tuple[IssuedClaim, ...]:
-    """The statement of a print in words, each sentence with its standing and evidence."""
-    return tuple(
-        IssuedClaim(
-            id=claim.id,
-            section=claim.section,
-            sentence=wording.sentence(claim),
-            standing=claim.standing,
-            evidence=claim.evidence,
-        )
-        for claim in statement(history)
-    )
 
 
 def certify(

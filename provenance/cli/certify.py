@@ -1,0 +1,48 @@
+"""`provenance certify REF`"""
+
+from pathlib import Path
+from typing import Literal
+
+import click
+
+from provenance.cli.main import json_option
+from provenance.cli.output import json_line, line, narrate
+
+
+@click.command("certify")
+@click.argument("ref", nargs=-1, required=True)
+@click.option("--out", type=click.Path(path_type=Path), help="Put a copy here too.")
+@click.option("--page", type=click.Choice(["A4", "letter"]), help="Else the studio's setting.")
+@click.option("--who", help="Who issues it: a role or initials.")
+@json_option
+@click.pass_obj
+def certify_command(
+    studio: str | None,
+    ref: tuple[str, ...],
+    out: Path | None,
+    page: Literal["A4", "letter"] | None,
+    who: str | None,
+    as_json: bool,
+) -> None:
+    """Issue the certificate of the print that REF names.
+
+    It says what the record supports and no more.  Where something stands
+    against it, nothing is issued, and you are told what would mend it.
+    """
+    from provenance.studio.certifying.certify import certify
+    from provenance.studio.certifying.copies import put_copy
+    from provenance.studio.folder import choose_folder
+    from provenance.studio.references import resolve_print
+
+    folder = choose_folder(studio)
+    with folder.open() as register:
+        held = resolve_print(register.read, " ".join(ref))
+        issued = certify(register, folder, held.id, who=who, page=page)
+    path = put_copy(issued, out) if out is not None else issued.path
+    if as_json:
+        json_line(
+            {"certificate": issued.number, "path": str(path), "sentences": len(issued.claims)}
+        )
+        return
+    narrate(f"issued certificate {issued.number}")
+    line(str(path))

@@ -1,0 +1,119 @@
+"""The command line: which commands there are, and how a run ends.
+
+Exit status: 0 done, 1 refused with reasons, 2 wrong use, 3 data damaged, 70 a
+fault of the program, 130 interrupted.  A broken pipe is silent.
+"""
+
+import importlib
+import os
+import sys
+from typing import Any
+
+import click
+
+from provenance import __version__
+from provenance.cli.output import narrate, tell_error
+from provenance.errors import Misuse, ProvenanceError
+
+COMMANDS = {
+    "demo": (
+        "provenance.cli.demo",
+        "Make the demo studio; take a print from sheet to certificate.",
+    ),
+    "record": ("provenance.cli.record", "Enter a day sheet, all together or not at all."),
+    "list": ("provenance.cli.listing", "List prints, editions, or any other kind of record."),
+    "show": ("provenance.cli.show", "Show one record; a print with what its record supports."),
+    "find": ("provenance.cli.listing", "Find records by words or numbers."),
+    "history": ("provenance.cli.history", "Every version of a record: who, when, why, what."),
+    "certify": ("provenance.cli.certify", "Issue the certificate of a print."),
+    "undo": ("provenance.cli.history", "Take an act back by new entries."),
+    "audit": ("provenance.cli.audit", "Check the register and every file against the journal."),
+}
+"""Each command's module is loaded only when that command runs."""
+
+
+class Commands(click.Group):
+    """The group of all commands, each loaded when it is used."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """The commands, in the order of the work."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """One command, loaded from its module."""
+        if cmd_name not in COMMANDS:
+            return None
+        module = importlib.import_module(COMMANDS[cmd_name][0])
+        command: click.Command = getattr(module, f"{cmd_name}_command")
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """The help, without loading any command."""
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, about) for name, (_module, about) in COMMANDS.items()])
+
+
+@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, message="provenance %(version)s")
+@click.option(
+    "--studio",
+    metavar="DIR",
+    help="The studio folder; else $PROVENANCE_STUDIO, else your own.",
+)
+@click.pass_context
+def provenance(ctx: click.Context, studio: str | None) -> None:
+    """Keeps the history of photographs printed by hand, and certifies what it supports."""
+    ctx.obj = studio
+
+
+def run() -> int:
+    """Run the command that was typed; the exit status says how it ended."""
+    as_json = "--json" in sys.argv
+    try:
+        result = provenance.main(standalone_mode=False)
+        sys.stdout.flush()
+    except click.exceptions.Abort:
+        return 130
+    except KeyboardInterrupt:
+        narrate("interrupted; nothing was half written")
+        return 130
+    except click.ClickException as error:
+        return _misuse(error, as_json=as_json)
+    except ProvenanceError as error:
+        tell_error(error, as_json=as_json)
+        return error.exit_status
+    except BrokenPipeError:
+        # nobody reads any more; keep the interpreter from saying so on exit
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    except Exception as error:
+        return _fault(error, as_json=as_json)
+    return result if isinstance(result, int) else 0
+
+
+def _misuse(error: click.ClickException, *, as_json: bool) -> int:
+    if isinstance(error, click.exceptions.NoArgsIsHelpError):
+        narrate(error.format_message())
+    elif as_json:
+        tell_error(Misuse(error.format_message()), as_json=True)
+    else:
+        error.show()
+    return 2
+
+
+def _fault(error: Exception, *, as_json: bool) -> int:
+    import traceback
+
+    if os.environ.get("PROVENANCE_TRACE"):
+        traceback.print_exception(error)
+    shown = ProvenanceError(
+        f"a fault of the program ({type(error).__name__}: {error});"
+        " nothing that was called saved is lost; set PROVENANCE_TRACE=1 to see where"
+    )
+    tell_error(shown, as_json=as_json)
+    return shown.exit_status
+
+
+def json_option(command: Any) -> Any:
+    """Adds `--json`: data as JSON, lists as one JSON value a line."""
+    return click.option("--json", "as_json", is_flag=True, help="Give JSON.")(command)

@@ -1,0 +1,97 @@
+"""What goes to the terminal: standard output is data, standard error is narration.
+
+Text from records may hold anything; control characters are shown, never sent,
+so that no record can steer the terminal of whoever reads it.
+"""
+
+import json
+import re
+import sys
+import unicodedata
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from provenance.errors import ProvenanceError
+
+_CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u200e\u200f\u202a-\u202e\u2066-\u2069]")
+
+
+def safe(text: str) -> str:
+    """`text` with every character that could steer a terminal written as an escape."""
+    return _CONTROL.sub(lambda match: f"\\u{ord(match[0]):04x}", text)
+
+
+def line(text: str = "") -> int:
+    """One line of data; returns 1, so that lines can be counted as they go."""
+    sys.stdout.write(safe(text) + "\n")
+    return 1
+
+
+def narrate(text: str) -> None:
+    """One line of narration, apart from the data."""
+    sys.stderr.write(safe(text) + "\n")
+
+
+def json_line(value: Any) -> int:
+    """One value as one line of JSON; returns 1, so that lines can be counted as they go."""
+    return line(json.dumps(value, ensure_ascii=False, separators=(",", ":")))
+
+
+def width(text: str) -> int:
+    """How many columns `text` takes in a terminal."""
+    return sum(
+        0
+        if unicodedata.combining(character) or unicodedata.category(character) in ("Cf", "Mn", "Me")
+        else 2
+        if unicodedata.east_asian_width(character) in ("W", "F")
+        else 1
+        for character in text
+    )
+
+
+def pad(text: str, columns: int, *, right: bool = False) -> str:
+    """`text` filled up with spaces to `columns`."""
+    space = " " * max(0, columns - width(text))
+    return space + text if right else text + space
+
+
+def table(
+    heads: Sequence[str], rows: Iterable[Sequence[str]], *, right: Sequence[int] = ()
+) -> None:
+    """Rows in columns; those numbered in `right` are aligned to the right."""
+    kept = [[safe(cell) for cell in row] for row in rows]
+    widths = [
+        max([width(head), *(width(row[place]) for row in kept)]) for place, head in enumerate(heads)
+    ]
+    for row in [[head.upper() for head in heads], *kept]:
+        cells = [pad(cell, widths[place], right=place in right) for place, cell in enumerate(row)]
+        sys.stdout.write("  ".join(cells).rstrip() + "\n")
+
+
+def error_shape(error: ProvenanceError) -> dict[str, Any]:
+    """The one shape in which an error is given as JSON."""
+    return {
+        "error": error.kind,
+        "problems": [
+            {
+                "what": problem.what,
+                "record": problem.record,
+                "field": problem.field,
+                "mend": problem.mend,
+                "line": problem.line,
+            }
+            for problem in error.problems
+        ],
+    }
+
+
+def tell_error(error: ProvenanceError, *, as_json: bool) -> None:
+    """Say an error to a person, or give it to a program."""
+    if as_json:
+        sys.stderr.write(json.dumps(error_shape(error), ensure_ascii=True) + "\n")
+        return
+    heading = {"damaged": "damaged", "conflict": "conflict", "fault": "fault"}.get(
+        error.kind, "refused"
+    )
+    for problem in error.problems:
+        narrate(f"{heading}: {problem}")

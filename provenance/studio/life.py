@@ -1,0 +1,166 @@
+"""A print's life, top to bottom: each entry with the day, the words and its standing."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from provenance.craft.history import Fact, PrintHistory, work_order
+from provenance.craft.standing import standing_of, step_standing, test_standing
+from provenance.model.dates import format_edtf
+from provenance.model.evidence import Standing
+from provenance.model.printing import Exposure, Step
+from provenance.model.proof import Test
+from provenance.model.quantity_text import (
+    Units,
+    format_clock,
+    format_dilution,
+    format_size,
+    format_stops,
+    format_temperature,
+)
+
+
+@dataclass(frozen=True)
+class LifeLine:
+    """One line of a print's life."""
+
+    day: str
+    """EDTF; empty for what has no date of its own."""
+    what: str
+    standing: Standing | None
+    records: tuple[int, ...]
+
+
+def life(history: PrintHistory, units: Units = "metric") -> list[LifeLine]:
+    """Everything on record about a print, in the order in which it happened."""
+    return [*_begun(history, units), *_worked(history), *_finished(history)]
+
+
+def _begun(history: PrintHistory, units: Units) -> Iterator[LifeLine]:
+    printing = history.printing.body
+    known = standing_of(printing.source, printing.done_on, history.printing.entered_on)
+    body = history.print.body
+    yield LifeLine(
+        printing.done_on,
+        f"sheet {format_size(body.sheet, units)}, image {format_size(body.image, units)},"
+        f" marked {body.mark}",
+        known,
+        (history.print.id,),
+    )
+    if history.paper is not None:
+        paper = history.paper.body
+        words = [
+            paper.code,
+            paper.base,
+            paper.weight,
+            paper.surface,
+            f"batch {paper.batch}" if paper.batch else "",
+        ]
+        yield LifeLine(
+            printing.done_on,
+            f"paper {', '.join(filter(None, words))}",
+            standing_of(paper.source, printing.done_on, history.paper.entered_on),
+            (history.paper.id,),
+        )
+    exposed = _exposed(printing.exposure) if printing.exposure else "exposed; no plan on record"
+    yield LifeLine(printing.done_on, exposed, known, (history.printing.id,))
+
+
+def _exposed(exposure: Exposure) -> str:
+    words = ["exposed"]
+    if exposure.base_ms is not None:
+        words.append(f"{exposure.base_ms / 1000:g} s")
+    if exposure.aperture_tenth is not None:
+        words.append(f"f/{exposure.aperture_tenth / 10:g}")
+    if exposure.grade:
+        words.append(f"grade {exposure.grade}")
+    plan = " ".join(words)
+    burns = [f"{burn.area} {format_stops(burn.milli_stop)}" for burn in exposure.burns]
+    return "; ".join([plan, *burns])
+
+
+def _worked(history: PrintHistory) -> Iterator[LifeLine]:
+    work: list[Fact[Step] | Fact[Test]] = [*history.steps, *history.tests]
+    for fact in sorted(work, key=work_order):
+        if isinstance(fact.body, Step):
+            yield _step(history, fact, fact.body)
+        else:
+            yield _test(fact, fact.body)
+
+
+def _step(history: PrintHistory, fact: Fact[Step] | Fact[Test], body: Step) -> LifeLine:
+    bath = history.bath(body.bath)
+    words = [body.name or body.role]
+    if body.name and body.name != body.role and body.role not in body.name:
+        words.append(f"({body.role})")
+    if bath is not None:
+        words.append(bath.code)
+        if bath.dilution:
+            words.append(format_dilution(bath.dilution))
+    duration = body.duration_for(history.print.id)
+    details = [
+        " ".join(words),
+        format_clock(duration) if duration is not None else "time not noted",
+    ]
+    if body.temperature_tenth_c is not None:
+        details.append(format_temperature(body.temperature_tenth_c))
+    step = Fact(fact.id, fact.version, body, fact.entered_on)
+    return LifeLine(body.done_on, ", ".join(details), step_standing(step), (fact.id,))
+
+
+def _test(fact: Fact[Step] | Fact[Test], body: Test) -> LifeLine:
+    said = body.reading or body.verdict
+    if body.measured_ng_per_cm2 is not None:
+        said = f"{body.measured_ng_per_cm2 / 1000:g} µg/cm²"
+    at = f" at {format_clock(body.read_ms)}" if body.read_ms is not None else ""
+    test = Fact(fact.id, fact.version, body, fact.entered_on)
+    return LifeLine(
+        body.done_on,
+        f"residual {body.question}, {body.method}, {body.specimen}: {said}{at}, {body.verdict}",
+        test_standing(test),
+        (fact.id,),
+    )
+
+
+def _finished(history: PrintHistory) -> Iterator[LifeLine]:
+    body = history.print.body
+    if body.signature is not None and history.signature_entered_on is not None:
+        signature = body.signature
+        how = "signed" if signature.counts else f"{signature.means}, not a signature"
+        where = " ".join(filter(None, (signature.where, signature.medium)))
+        yield LifeLine(
+            signature.on,
+            f"numbered {body.designation}, {how}" + (f", {where}" if where else ""),
+            standing_of(signature.source, signature.on, history.signature_entered_on),
+            (history.print.id,),
+        )
+    elif body.designation is not None:
+        yield LifeLine("", f"numbered {body.designation}, not signed", None, (history.print.id,))
+    for scan in history.scans:
+        yield LifeLine(
+            str(scan.entered_on),
+            f"scan {scan.body.width_px} × {scan.body.height_px}, {scan.body.bits} bit",
+            Standing.LOGGED,
+            (scan.id,),
+        )
+    for certificate in history.certificates:
+        yield LifeLine(
+            str(certificate.entered_on),
+            f"certificate {certificate.body.number}, {certificate.body.state}",
+            Standing.LOGGED,
+            (certificate.id,),
+        )
+    for event in history.custody:
+        yield LifeLine(
+            event.body.on,
+            event.body.event,
+            standing_of(event.body.source, event.body.on, event.entered_on),
+            (event.id,),
+        )
+    if body.existence != "exists":
+        when = f" {format_edtf(body.gone_on)}" if body.gone_on else ""
+        yield LifeLine(
+            body.gone_on or "",
+            f"{body.existence}{when}: {body.gone_why}",
+            None,
+            (history.print.id,),
+        )
