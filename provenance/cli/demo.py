@@ -1,0 +1,33 @@
+"""`provenance demo`"""
+
+from pathlib import Path
+
+import click
+
+from provenance.cli.main import json_option
+from provenance.cli.output import json_line, line, narrate
+
+
+@click.command("demo")
+@click.option(
+    "--into",
+    type=click.Path(path_type=Path),
+    help="The folder to make it in; else ./demo-studio.",
+)
+@click.option("--no-screen", is_flag=True, help="Do not open the terminal application afterwards.")
+@json_option
+def demo_command(into: Path | None, no_screen: bool, as_json: bool) -> None:
+    """Make the demo studio and take one print from sheet to certificate.
+
+    A second run finds the studio and changes nothing.  The path of the
+    certificate is the last line.
+    """
+    from provenance.studio.demo import run_demo
+    from provenance.studio.folder import StudioFolder
+
+    folder = StudioFolder(into or Path("demo-studio"))
+    path = run_demo(folder, narrate if as_json else line)
+    if as_json:
+        json_line({"studio": str(folder.path), "certificate": str(path)})
+    else:
+        line(str(path))
