@@ -7,7 +7,7 @@ one in the register, row by row and both ways.
 import sqlite3
 from collections.abc import Iterator
 
-from provenance.errors import ProvenanceError
+from provenance.errors import NewerRegister, ProvenanceError
 from provenance.records.checks.finding import Finding, damage, note
 from provenance.records.projection import make_view
 from provenance.records.schema import VIEW, VIEW_TABLES, fingerprint, statements
@@ -32,6 +32,9 @@ def check_view(connection: sqlite3.Connection) -> Iterator[Finding]:
         connection.execute(statement)
     try:
         make_view(connection)
+    except NewerRegister as error:
+        yield note(error.problems[0].what, "view", error.problems[0].mend)
+        return
     except (ProvenanceError, sqlite3.Error) as error:
         yield damage(f"no view can be made from the journal: {error}", "view")
         return
