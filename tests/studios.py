@@ -1,5 +1,6 @@
 """A small studio to test with: one negative, one edition, paper, baths and a printing."""
 
+import hashlib
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -7,13 +8,15 @@ from typing import Any
 
 import msgspec
 
+from provenance.model.certificate import Certificate
+from provenance.model.check_characters import with_check_characters
 from provenance.model.chemistry import Bath
 from provenance.model.custody import CustodyEvent
 from provenance.model.edition import Edition
 from provenance.model.negative import Negative
 from provenance.model.paper import Paper
 from provenance.model.printing import Printing, Step
-from provenance.model.prints import Print, Signature
+from provenance.model.prints import Print, Scan, Signature
 from provenance.model.proof import Test
 from provenance.model.quantities import Size
 from provenance.model.studio import Studio
@@ -142,6 +145,43 @@ def silver_test(*covers: int, **other: Any) -> Test:
 def release(print_: int, **other: Any) -> CustodyEvent:
     """The print leaves the studio."""
     return CustodyEvent(**{"print": print_, "event": "released", "on": "2031-04-01"} | other)
+
+
+def scan(print_: int, thumbnail: bytes, **other: Any) -> Scan:
+    """A scan of the print, whose thumbnail has those bytes."""
+    fields: dict[str, Any] = {
+        "print": print_,
+        "file_name": "quay.tif",
+        "file_sha256": "ab" * 32,
+        "width_px": 6000,
+        "height_px": 4800,
+        "bits": 16,
+        "colour": "grey",
+        "thumbnail_sha256": hashlib.sha256(thumbnail).hexdigest(),
+        "thumbnail_width_px": 1200,
+        "thumbnail_height_px": 960,
+    }
+    return Scan(**fields | other)
+
+
+def certificate(register: Register, print_: int, pdf: bytes, **other: Any) -> Certificate:
+    """A certificate of the print as the register stands, whose file has those bytes."""
+    seq, digest = register.read.head()
+    fields: dict[str, Any] = {
+        "number": with_check_characters(f"DR-{print_}"),
+        "revision": 1,
+        "print": print_,
+        "issued_at": "2031-06-01T12:00:00.000Z",
+        "page": "A4",
+        "language": "en",
+        "statement": (),
+        "record_sha256": "cd" * 32,
+        "pdf_sha256": hashlib.sha256(pdf).hexdigest(),
+        "file_name": f"DR-{print_}.pdf",
+        "head_seq": seq,
+        "head_sha256": digest,
+    }
+    return Certificate(**fields | other)
 
 
 def enter(register: Register, *bodies: Any) -> int:
