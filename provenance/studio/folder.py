@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from provenance.errors import NotFound, Refused
+from provenance.errors import NotFound, Problem, Refused
 from provenance.resources import resource
 
 if TYPE_CHECKING:
@@ -61,7 +61,10 @@ class StudioFolder:
                 for path in place.glob(f"*{own.suffix}")
             )
             raise NotFound(
-                f"there is no template {'/'.join(parts)}; there are: {', '.join(known)}"
+                Problem(
+                    what=f"there is no template {'/'.join(parts)}",
+                    mend=f"there are: {', '.join(known)}",
+                )
             ) from None
 
 

@@ -1,7 +1,7 @@
 """Recording work: a printing with its new sheets, and what sheets went through."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import msgspec
 
@@ -27,6 +27,8 @@ class Written:
     work: Work
     name: str = ""
     after: str = ""
+    origin: int | None = None
+    """Which of the steps that were written down it is; None when the plan alone says it."""
 
 
 def record_printing(
@@ -58,19 +60,19 @@ def record_printing(
     ]
 
 
-def record_work(act: Act, work: Sequence[Work]) -> list[int]:
-    """Enter steps and tests in the order in which they were done; returns their ids.
+def placed(reader: Reader, work: Sequence[Work]) -> list[Work]:
+    """`work` in the order in which it was done, ready to be entered.
 
-    They are placed after whatever the same sheets went through on the same day.
+    Each is placed after whatever the same sheets went through on the same day.
     """
-    entered: list[int] = []
     places: dict[str, int] = {}
+    found: list[Work] = []
     for one in work:
         if one.done_on not in places:
-            places[one.done_on] = _last_place(act, work, one.done_on)
+            places[one.done_on] = _last_place(reader, work, one.done_on)
         places[one.done_on] += 1
-        entered.append(act.enter(msgspec.structs.replace(one, place=places[one.done_on])))
-    return entered
+        found.append(msgspec.structs.replace(one, place=places[one.done_on]))
+    return found
 
 
 def _last_place(reader: Reader, work: Sequence[Work], done_on: str) -> int:
@@ -95,58 +97,78 @@ def follow_plan(
     done_on: str,
     source: Source,
     baths: dict[str, int],
-) -> list[Work]:
+) -> list[Written]:
     """The whole plan as it was carried out: only exceptions and tests are `written`.
 
     Planned baths take their aim for the time; a test is never assumed.  A
     written step takes the place of the planned one it names, or of the only one
-    of its kind, or stands after the one it says.  Raises Refused when its place
-    cannot be told.
+    of its kind, or stands after the one it says.  Raises Refused for each whose
+    place cannot be told, with the field ``step.N.name`` or ``step.N.after``.
     """
     rest = list(written)
-    order: list[Work] = []
+    order: list[Written] = []
     for planned in plan.steps:
         own = _take(rest, planned, plan)
         if own is not None:
             order.append(_named(own, planned.name, baths))
         elif planned.role is not None:
             order.append(
-                Step(
-                    role=planned.role,
-                    name=planned.name,
-                    sheets=sheets,
-                    bath=baths.get(planned.name),
-                    agent=planned.agent,
-                    done_on=done_on,
-                    place=0,
-                    duration_ms=planned.aim.time_ms if planned.aim else None,
-                    temperature_tenth_c=planned.temperature_tenth_c,
-                    source=source,
+                Written(
+                    Step(
+                        role=planned.role,
+                        name=planned.name,
+                        sheets=sheets,
+                        bath=baths.get(planned.name),
+                        agent=planned.agent,
+                        done_on=done_on,
+                        place=0,
+                        duration_ms=planned.aim.time_ms if planned.aim else None,
+                        temperature_tenth_c=planned.temperature_tenth_c,
+                        source=source,
+                    )
                 )
             )
         for follower in [one for one in rest if one.after == planned.name]:
             rest.remove(follower)
-            order.append(follower.work)
+            order.append(follower)
     if rest:
-        names = ", ".join(step.name for step in plan.steps)
-        raise Refused(
-            *(
-                Problem(
-                    what=f"the plan has no single place for {_what(one)}",
-                    field="name" if one.name else "after",
-                    mend=f"name the planned step it was, or after which it came: {names}",
-                )
-                for one in rest
-            )
-        )
+        raise Refused(*(_no_place(one, plan) for one in rest))
     return order
 
 
-def _what(written: Written) -> str:
+def _no_place(written: Written, plan: ProcessSheet) -> Problem:
+    """Why a written step has no place in the plan, and what would give it one."""
+    names = [step.name for step in plan.steps]
+    step = f"step.{written.origin}" if written.origin is not None else "step"
     if written.name or written.after:
-        return repr(written.name or written.after)
+        said = written.after or written.name
+        again = said in names
+        return Problem(
+            what=f"the plan's step {said!r} was written before"
+            if again
+            else f"the plan has no step {said!r}",
+            field=f"{step}.{'after' if written.after else 'name'}",
+            mend="leave one of the two out, or say after which step this came: after = ..."
+            if again
+            else f"its steps are: {', '.join(names)}",
+        )
     work = written.work
-    return work.role if isinstance(work, Step) else f"the {work.question} test"
+    kind, field = (work.role, "do") if isinstance(work, Step) else (work.question, "test")
+    alike = [step.name for step in plan.steps if kind in (step.role, step.test)]
+    if not alike:
+        return Problem(
+            what=f"the plan has no step of {kind}",
+            field=f"{step}.{field}",
+            mend="say after which planned step it came: after = ...; they are: " + ", ".join(names),
+        )
+    choice = " or ".join(f'name = "{name}"' for name in alike)
+    return Problem(
+        what=f"the plan has more than one step of {kind}"
+        if len(alike) > 1
+        else f"the plan's step {alike[0]!r} was written before",
+        field=f"{step}.{field}",
+        mend=f"say which it was: {choice}; or after which it came: after = ...",
+    )
 
 
 def _take(rest: list[Written], planned: PlannedStep, plan: ProcessSheet) -> Written | None:
@@ -166,10 +188,9 @@ def _take(rest: list[Written], planned: PlannedStep, plan: ProcessSheet) -> Writ
     return None
 
 
-def _named(written: Written, name: str, baths: dict[str, int]) -> Work:
+def _named(written: Written, name: str, baths: dict[str, int]) -> Written:
     work = written.work
     if isinstance(work, Test):
-        return work
-    return msgspec.structs.replace(
-        work, name=work.name or name, bath=work.bath if work.bath is not None else baths.get(name)
-    )
+        return written
+    bath = work.bath if work.bath is not None else baths.get(name)
+    return replace(written, work=msgspec.structs.replace(work, name=work.name or name, bath=bath))

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from provenance.craft.units import parse_duration_ms, parse_temperature_tenth_c
-from provenance.errors import Problem, Refused
+from provenance.errors import NotFound, Problem, Refused
 from provenance.model.chemistry import Role
 from provenance.model.paper import Base
 from provenance.model.process import Aim, PlannedStep, ProcessSheet, Question
@@ -80,7 +80,16 @@ def use_process(act: Act, folder: StudioFolder, code: str) -> tuple[int, Process
     Its template is the studio's own where it has one.  Raises NotFound with the
     names there are.
     """
-    path = folder.template("process", f"{code}.toml")
+    try:
+        path = folder.template("process", f"{code}.toml")
+    except NotFound as error:
+        raise NotFound(
+            Problem(
+                what=f"there is no process sheet {code}",
+                field="process",
+                mend=f"{error.problems[0].mend}; your own go into templates/process in the studio",
+            )
+        ) from error
     sheet = read_process(path.read_text(encoding="utf-8"), name=path.name)
     stored = act.by_code(ProcessSheet, sheet.code)
     if stored is None:

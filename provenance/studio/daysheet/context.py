@@ -1,6 +1,7 @@
 """One reading of a day sheet into the register: what was refused, and where it stands."""
 
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from types import TracebackType
@@ -21,6 +22,24 @@ from provenance.studio.written.lines import line_of
 
 T = TypeVar("T")
 B = TypeVar("B", bound=Body)
+
+
+_AS_WRITTEN = {
+    "mark": "sheets",
+    "done_on": "date",
+    "made_on": "made",
+    "state_since": "since",
+    "designation": "first",
+    "signed": "prints",
+    "signed.on": "on",
+    "gone_on": "on",
+    "covers": "sheets",
+    "event": "prints",
+}
+"""What the register calls a field, and where a person wrote it."""
+
+_NAMELESS = frozenset({"", "printing", "step", "test", "custody event", "scan", "custody"})
+"""Names of records that say less than their place in the sheet."""
 
 
 class Skipped(Exception):
@@ -79,13 +98,17 @@ class Item:
     def note(self, error: Refused, *inner: str | int) -> None:
         """Keep the problems of `error`, with their lines."""
         self._sound = False
-        record = " ".join(str(p + 1) if isinstance(p, int) else p for p in self.place)
         for problem in error.problems:
-            place = (*self.place, *inner, *filter(None, problem.field.split(".")))
+            written = _AS_WRITTEN.get(problem.field, problem.field)
+            parts = (int(p) if p.isdecimal() else p for p in written.split(".") if p)
+            place = (*self.place, *inner, *parts)
+            *table, last = place if len(place) > len(self.place) else (*place, "")
+            record = " ".join(str(p + 1) if isinstance(p, int) else p for p in table)
             self.context.problems.append(
                 replace(
                     problem,
-                    record=problem.record or record,
+                    record=record if problem.record in _NAMELESS else problem.record,
+                    field=str(last),
                     line=line_of(self.context.lines, place),
                 )
             )
@@ -94,12 +117,14 @@ class Item:
         self, name: str, parse: Callable[..., T], text: str | None, **given: object
     ) -> T | None:
         """`text` of the field `name`, parsed; None when it is absent or was refused."""
-        if text is None:
-            return None
+        return None if text is None else self.attempt(lambda: parse(text, field=name, **given))
+
+    def attempt(self, find: Callable[[], T], *inner: str) -> T | None:
+        """What `find` gives; None when it was refused, which is noted of the field `inner`."""
         try:
-            return parse(text, field=name, **given)
+            return find()
         except Refused as error:
-            self.note(error)
+            self.note(error, *inner)
             return None
 
     def date(self, name: str, text: str | None) -> str | None:
@@ -115,18 +140,33 @@ class Item:
         """The record of `kind` called `code`."""
         return self._named(name, code, lambda: resolve_as(self.context.act, kind, code))
 
+    def look_for(self, kind: type[Body], code: str | None, name: str) -> None:
+        """Note it when a record that the item names is missing, and go on."""
+        if code is not None:
+            with suppress(Skipped):
+                self.known(kind, code, name)
+
     def print(self, text: str, name: str, edition: str = "") -> Stored[Print]:
         """The print that `text` names, in `edition` where that is given apart."""
         whole = f"{edition} {text}".strip()
         return self._named(name, whole, lambda: resolve_print(self.context.act, text, edition))
 
+    def look_for_print(self, text: str, name: str) -> None:
+        """Note it when a print that the item names is missing, and go on."""
+        with suppress(Skipped):
+            self.print(text, name)
+
     def _named(self, name: str, called: str, find: Callable[[], T]) -> T:
         try:
             return find()
         except Refused as error:
-            if called.casefold() not in self.context.failed:
+            names = {called.casefold(), called.casefold().partition(" ")[0]}
+            if not names & self.context.failed:
                 problem = error.problems[0]
-                self.note(Refused(replace(problem, record="", field=name, what=problem.what)))
+                what = f"{problem.what}: {called}" if problem.record else problem.what
+                self.note(Refused(replace(problem, record="", field=name, what=what)))
+            else:
+                self._sound = False
             raise Skipped from error
 
     def follow(self, inner: "Item") -> None:

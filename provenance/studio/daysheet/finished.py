@@ -1,12 +1,13 @@
 """Numbers, signatures, scans, releases and losses of a day sheet."""
 
+import re
 from functools import partial
 
 from provenance.model.custody import CustodyEvent
 from provenance.model.edition import Edition
 from provenance.model.prints import Signature
 from provenance.records.private import Contacts
-from provenance.studio.daysheet.context import Context
+from provenance.studio.daysheet.context import Context, Skipped
 from provenance.studio.daysheet.forms import (
     DaySheet,
     GoneForm,
@@ -33,11 +34,20 @@ def enter_finished(context: Context, sheet: DaySheet) -> None:
 
 
 def _number(context: Context, place: int, form: NumberForm) -> None:
-    with context.item("number", place, names=(f"{form.edition} {form.first}",)) as item:
+    with context.item("number", place, names=_numbers(form)) as item:
         edition = item.known(Edition, form.edition, "edition")
         prints = [item.print(text, "sheets", form.edition) for text in form.sheets]
         given = give_numbers(context.act, edition, prints, form.first)
         context.entered.append(f"numbered {form.edition} {', '.join(given)}")
+
+
+def _numbers(form: NumberForm) -> tuple[str, ...]:
+    """What later items may call the prints, should their numbers be refused."""
+    names = [f"{form.edition} {form.first}"]
+    if match := re.fullmatch(r"(\d{1,9})((?:/\d{1,9})?)", form.first):
+        for place in range(len(form.sheets)):
+            names.append(f"{form.edition} {int(match[1]) + place}{match[2]}")
+    return tuple(names)
 
 
 def _sign(context: Context, place: int, form: SignForm) -> None:
@@ -63,7 +73,10 @@ def _sign(context: Context, place: int, form: SignForm) -> None:
 def _scan(context: Context, place: int, form: ScanForm) -> None:
     with context.item("scan", place) as item:
         held = item.print(form.print, "print")
-        thumbnail = attach_scan(context.act, held, context.base / form.file)
+        path = context.base / form.file
+        thumbnail = item.attempt(lambda: attach_scan(context.act, held, path), "file")
+        if thumbnail is None:
+            raise Skipped
         context.files.append(partial(keep_thumbnail, context.folder, thumbnail))
         context.entered.append(f"scan of {form.print}")
 

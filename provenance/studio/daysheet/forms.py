@@ -8,17 +8,19 @@ from typing import Annotated, Literal
 
 import msgspec
 
+from provenance.model.body import Count
 from provenance.model.chemistry import Role
-from provenance.model.evidence import Source
 from provenance.model.negative import NegativeState
 from provenance.model.paper import Base
-from provenance.model.prints import Existence
 from provenance.model.process import Question
 from provenance.model.proof import Method, Specimen, Verdict
 from provenance.studio.written.forms import Form
 
 Written = Annotated[str, msgspec.Meta(min_length=1)]
 """Text that says something."""
+
+Names = Annotated[list[Written], msgspec.Meta(min_length=1)]
+"""At least one pencil mark, or name of a print."""
 
 When = Written
 """A date: written as TOML's own or as an EDTF text such as "1998~"."""
@@ -29,7 +31,7 @@ class Day(Form, kw_only=True):
 
     date: When
     who: Written | None = None
-    source: Source = msgspec.field(name="from", default="notes")
+    source: Literal["notes", "memory"] = msgspec.field(name="from", default="notes")
 
 
 class StudioForm(Form, kw_only=True):
@@ -68,11 +70,11 @@ class EditionForm(Form, kw_only=True):
     negative: Written
     name: Written
     promise: Written
-    numbered: int = 0
-    artist_proofs: int = 0
-    printers_proofs: int = 0
-    hors_commerce: int = 0
-    unnumbered: int = 0
+    numbered: Count = 0
+    artist_proofs: Count = 0
+    printers_proofs: Count = 0
+    hors_commerce: Count = 0
+    unnumbered: Count = 0
     image: Written
     sheet: Written
     opened: When | None = None
@@ -134,7 +136,7 @@ class StepForm(Form, kw_only=True):
     test: Question | None = None
     name: str = ""
     after: str = ""
-    sheets: list[Written] | None = None
+    sheets: Names | None = None
     date: When | None = None
     note: str = ""
     # of a bath
@@ -159,7 +161,7 @@ class StepForm(Form, kw_only=True):
 class TreatmentForm(Form, kw_only=True):
     """Steps that sheets which exist already went through."""
 
-    sheets: list[Written]
+    sheets: Names
     date: When | None = None
     process: Written | None = None
     as_planned: bool = False
@@ -171,7 +173,7 @@ class PrintingForm(Form, kw_only=True):
     """New sheets of one edition, how they were exposed and what they went through."""
 
     edition: Written
-    sheets: list[Written]
+    sheets: Names
     date: When | None = None
     printer: str = ""
     paper: Written | None = None
@@ -189,14 +191,14 @@ class NumberForm(Form, kw_only=True):
     """Gives numbers to sheets, in the order in which they are named."""
 
     edition: Written
-    sheets: list[Written]
+    sheets: Names
     first: Written
 
 
 class SignForm(Form, kw_only=True):
     """A signature on one or more prints."""
 
-    prints: list[Written]
+    prints: Names
     on: When | None = None
     by: Literal["artist", "other"] = "artist"
     means: Literal["hand", "stamp", "facsimile"] = "hand"
@@ -214,7 +216,7 @@ class ScanForm(Form, kw_only=True):
 class ReleaseForm(Form, kw_only=True):
     """Prints that left the studio; `to` goes into the contact book, not the journal."""
 
-    prints: list[Written]
+    prints: Names
     on: When | None = None
     to: str = ""
 
@@ -223,7 +225,7 @@ class GoneForm(Form, kw_only=True):
     """A print that is no more."""
 
     print: Written
-    how: Existence
+    how: Literal["spoiled", "destroyed", "lost"]
     on: When | None = None
     why: Written
 

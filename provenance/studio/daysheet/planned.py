@@ -1,14 +1,18 @@
 """Negatives, editions, papers and baths of a day sheet."""
 
+from dataclasses import replace as replaced
+
 from msgspec.structs import replace
 
 from provenance.craft.dilution import parse_dilution
 from provenance.craft.units import parse_size, parse_volume_hundredth_ml
+from provenance.errors import Refused
 from provenance.model.chemistry import Bath
 from provenance.model.edition import Edition
 from provenance.model.negative import Negative
 from provenance.model.paper import Paper
-from provenance.studio.daysheet.context import Context
+from provenance.model.quantities import Dilution
+from provenance.studio.daysheet.context import Context, Item
 from provenance.studio.daysheet.forms import (
     BathForm,
     DaySheet,
@@ -17,6 +21,7 @@ from provenance.studio.daysheet.forms import (
     NegativeStateForm,
     PaperForm,
 )
+from provenance.studio.settings import Settings
 
 
 def enter_planned(context: Context, sheet: DaySheet) -> None:
@@ -105,9 +110,7 @@ def _paper(context: Context, place: int, form: PaperForm) -> None:
 
 def _bath(context: Context, place: int, form: BathForm) -> None:
     with context.item("bath", place, names=(form.code,)) as item:
-        dilution = item.read(
-            "dilution", parse_dilution, form.dilution, colon_means=context.settings.colon_dilution
-        )
+        dilution = _dilution(item, form.dilution, context.settings)
         volume = item.read("volume", parse_volume_hundredth_ml, form.volume)
         made = item.day("made", form.made)
         item.check()
@@ -125,6 +128,22 @@ def _bath(context: Context, place: int, form: BathForm) -> None:
             ),
             f"bath {form.code}  {form.role}",
         )
+
+
+def _dilution(item: Item, text: str | None, settings: Settings) -> Dilution | None:
+    colon = settings.colon_dilution
+    try:
+        return parse_dilution(text, colon_means=colon, field="dilution") if text else None
+    except Refused as error:
+        chosen = colon is not None or ":" not in (text or "")
+        mend = (
+            'write it with a plus, or choose the reading in settings.toml: colon_dilution = "parts"'
+            ' takes 1:9 for 1+9, "total" for 1+8'
+        )
+        item.note(
+            error if chosen else Refused(*(replaced(one, mend=mend) for one in error.problems))
+        )
+        return None
 
 
 def change_negative_state(context: Context, place: int, form: NegativeStateForm) -> None:

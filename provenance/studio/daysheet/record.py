@@ -1,12 +1,15 @@
 """Enters a day sheet: everything in it together, or nothing."""
 
 import secrets
-from dataclasses import dataclass
+from collections.abc import Iterator
+from contextlib import ExitStack, contextmanager
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from provenance.errors import NotFound, Problem, Refused
-from provenance.model.dates import parse_edtf
+from provenance.model.dates import earliest, parse_edtf
 from provenance.model.studio import Studio
+from provenance.records.act import Act
 from provenance.records.clock import Clock
 from provenance.records.connection import FILE
 from provenance.records.register import Register
@@ -55,25 +58,36 @@ def record_day_sheet(
                 )
             )
         return _found(folder, path, sheet, lines, settings, rehearse=rehearse, clock=clock)
-    if sheet.studio is not None:
-        raise Refused(
-            Problem(
-                what="there is a studio here already",
-                record="studio",
-                line=line_of(lines, ("studio",)),
-                mend="take the [studio] table out",
-            )
-        )
     with folder.open(clock) as register:
+        if sheet.studio is not None and not _only_founded(register, sheet.studio):
+            raise Refused(
+                Problem(
+                    what="there is a studio here already",
+                    record="studio",
+                    line=line_of(lines, ("studio",)),
+                    mend="take the [studio] table out",
+                )
+            )
         return _enter(register, folder, path, sheet, lines, settings, rehearse=rehearse)
+
+
+def _only_founded(register: Register, form: StudioForm) -> bool:
+    """Whether the studio was founded by this sheet and the rest was cut off."""
+    studio = register.read.get(Studio, 1).body
+    same = (studio.name, studio.mark) == (form.name, form.mark)
+    return same and register.read.head()[0] == 1
 
 
 def _read(path: Path) -> tuple[DaySheet, dict[Place, int]]:
     try:
-        text = path.read_text(encoding="utf-8")
+        # some editors begin a file with a mark of its encoding
+        text = path.read_text(encoding="utf-8-sig")
     except (OSError, UnicodeDecodeError) as error:
         why = error.strerror if isinstance(error, OSError) else "it is not UTF-8 text"
-        raise Refused(Problem(what=f"cannot be read: {why}", record=str(path))) from error
+        mend = "see where it lies" if isinstance(error, OSError) else "save it as UTF-8"
+        raise Refused(
+            Problem(what=f"cannot be read: {why}", record=str(path), mend=mend)
+        ) from error
     sheet, lines = read_form(text, DaySheet, name=path.name)
     try:
         parse_edtf(sheet.day.date, field="date")
@@ -104,12 +118,22 @@ def _found(
     with tempfile.TemporaryDirectory() as rehearsal:
         # the whole sheet is tried in a studio that is thrown away
         trial = StudioFolder(Path(rehearsal))
-        with found_studio(trial, sheet.studio, clock=clock, who=sheet.day.who) as register:
+        try:
+            register = found_studio(trial, sheet.studio, clock=clock, who=sheet.day.who)
+        except Refused as error:
+            raise Refused(*(_in_head(problem, lines) for problem in error.problems)) from error
+        with register:
             tried = _enter(register, folder, path, sheet, lines, settings, rehearse=True)
     if rehearse:
         return tried
     with found_studio(folder, sheet.studio, clock=clock, who=sheet.day.who) as register:
         return _enter(register, folder, path, sheet, lines, settings, rehearse=False)
+
+
+def _in_head(problem: Problem, lines: dict[Place, int]) -> Problem:
+    """A problem of the [day] or the [studio] table, with its line."""
+    table = "day" if problem.field == "who" else "studio"
+    return replace(problem, record=table, line=line_of(lines, (table, problem.field)))
 
 
 def found_studio(
@@ -138,7 +162,18 @@ def _enter(
     *,
     rehearse: bool,
 ) -> Recorded:
-    with register.act(sheet.day.who or settings.who, rehearse=rehearse) as act:
+    founded = sheet.studio is not None
+    with _act(register, sheet, lines, settings, rehearse=rehearse) as act:
+        if earliest(sheet.day.date) > act.moment.local_date():
+            raise Refused(
+                Problem(
+                    what=f"{sheet.day.date} is still to come (today is {act.moment.local_date()})",
+                    record="day",
+                    field="date",
+                    mend="check the date",
+                    line=line_of(lines, ("day", "date")),
+                )
+            )
         context = Context(
             act=act,
             folder=folder,
@@ -158,10 +193,38 @@ def _enter(
             change_negative_state(context, place, state)
         if context.problems:
             raise Refused(*sorted(context.problems, key=lambda problem: problem.line or 0))
-        if not act.wrote:
-            raise Refused(Problem(what="the sheet enters nothing", record=path.name))
+        if not act.wrote and not founded:
+            raise Refused(
+                Problem(
+                    what="the sheet enters nothing",
+                    record=path.name,
+                    mend="write down what was done: [[printing]], [[number]], [[sign]] ...",
+                )
+            )
         if not rehearse:
             for keep in context.files:
                 keep()
-        entries = act.head()[0] - act.number + 1
-        return Recorded(0 if rehearse else act.number, tuple(context.entered), entries)
+        entered = [f"studio {sheet.studio.name}"] if sheet.studio is not None else []
+        entries = act.head()[0] - act.number + 1 + len(entered)
+        number = act.number if act.wrote else 1
+        return Recorded(0 if rehearse else number, (*entered, *context.entered), entries)
+
+
+@contextmanager
+def _act(
+    register: Register,
+    sheet: DaySheet,
+    lines: dict[Place, int],
+    settings: Settings,
+    *,
+    rehearse: bool,
+) -> Iterator[Act]:
+    """The act of the sheet; a name that cannot be told as such is refused at its line."""
+    with ExitStack() as stack:
+        try:
+            act = stack.enter_context(
+                register.act(sheet.day.who or settings.who, rehearse=rehearse)
+            )
+        except Refused as error:
+            raise Refused(*(_in_head(problem, lines) for problem in error.problems)) from error
+        yield act

@@ -3,6 +3,8 @@
 A form is a struct of plain values; quantities in it are still text.
 """
 
+import difflib
+import re
 import tomllib
 import unicodedata
 from datetime import date, datetime, time
@@ -20,10 +22,17 @@ class Form(msgspec.Struct, kw_only=True, forbid_unknown_fields=True):
 
 F = TypeVar("F", bound=Form)
 
-_MEND = {
-    "Expected `str`": 'put the value in quotes: "2 min 30 s"',
-    "Expected `array`": 'write a list: ["Q7", "Q8"]',
+_KINDS = {
+    "str": ("text", 'put it in quotes: "{value}"'),
+    "int": ("a whole number", "write it without quotes or a point: 25"),
+    "bool": ("true or false", "write true or false, without quotes"),
+    "array": ("a list", 'write it in brackets: ["{value}"]'),
+    "object": ("a table", 'write it in braces: {{ name = "..." }}'),
 }
+"""What the library calls a kind of value, in plain words, and how it is written."""
+
+_EXPECTED = re.compile(r"Expected `(?P<wanted>\w+)[^`]*`(?P<more>[^,]*)(?:, got `(?P<got>\w+)`)?")
+_AT = re.compile(r"\(at line (\d+), column \d+\)")
 
 
 def read_form(text: str, form: type[F], *, name: str) -> tuple[F, dict[Path, int]]:
@@ -35,8 +44,15 @@ def read_form(text: str, form: type[F], *, name: str) -> tuple[F, dict[Path, int
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
+        at = _AT.search(str(error))
+        what = _AT.sub("", str(error)).strip()
         raise Refused(
-            Problem(what=f"this is not TOML: {error}", record=name, mend="mend that line first")
+            Problem(
+                what=f"this is not TOML: {what[:1].lower()}{what[1:]}",
+                record=name,
+                mend="mend that line first; nothing after it was read",
+                line=int(at[1]) if at else None,
+            )
         ) from error
     lines = find_lines(text)
     reading = _Reading(lines)
@@ -53,10 +69,12 @@ class _Reading:
         self.problems: list[Problem] = []
         self._lines = lines
 
-    def _note(self, what: str, path: Path, field: str = "", mend: str = "") -> None:
-        at = (*path, field) if field else path
+    def _note(
+        self, what: str, path: Path, field: str = "", mend: str = "", line: int | None = None
+    ) -> None:
+        line = line or line_of(self._lines, (*path, field))
         record = " ".join(f"{p + 1}" if isinstance(p, int) else str(p) for p in path)
-        self.problems.append(Problem(what, record, field, mend, line_of(self._lines, at)))
+        self.problems.append(Problem(what, record, field, mend, line))
 
     def form(self, data: object, form: type[F], path: Path) -> F | None:
         """`data` as a form, or None after noting what is wrong with it."""
@@ -65,15 +83,16 @@ class _Reading:
             return None
         before = len(self.problems)
         fields = {field.encode_name: field for field in msgspec.structs.fields(form)}
-        for key in data.keys() - fields.keys():
-            known = ", ".join(fields)
-            self._note("is not known here", path, key, f"known are: {known}")
+        for key in data:
+            if key not in fields:
+                self._note("is not known here", path, key, _known(key, list(fields)))
         values: dict[str, Any] = {}
         for key, field in fields.items():
             if key in data:
                 values[field.name] = self._value(data[key], field.type, (*path, key), key)
             elif field.required:
-                self._note("is missing", path, key, "add it")
+                inner = _form_in(field.type)
+                self._note("is missing", path, key, f"add a [{key}] table" if inner else "add it")
         return form(**values) if len(self.problems) == before else None
 
     def _value(self, value: object, kind: Any, path: Path, key: str) -> Any:
@@ -82,7 +101,8 @@ class _Reading:
             try:
                 return msgspec.convert(value, kind, strict=True)
             except msgspec.ValidationError as error:
-                self._note(_plain(str(error)), path[:-1], key, _mend(str(error), kind))
+                what, mend = _plain(str(error), value, kind)
+                self._note(what, path[:-1], key, mend, line_of(self._lines, _at(error, path)))
                 return None
         if get_origin(kind) is not list:
             return self.form(value, inner, path)
@@ -113,15 +133,36 @@ def _form_in(kind: Any) -> type[Form] | None:
     return None
 
 
-def _plain(error: str) -> str:
-    what, _, _where = error.partition(" - at ")
-    return what.replace("`", "'")[0].lower() + what.replace("`", "'")[1:]
+def _known(key: str, fields: list[str]) -> str:
+    near = difflib.get_close_matches(key, fields, 1)
+    return (f"perhaps {near[0]}; " if near else "") + f"known are: {', '.join(fields)}"
 
 
-def _mend(error: str, kind: Any) -> str:
-    if "enum" in error:
-        return f"write one of: {', '.join(_choices(kind))}"
-    return next((mend for start, mend in _MEND.items() if error.startswith(start)), "")
+def _plain(error: str, value: object, kind: Any) -> tuple[str, str]:
+    """The library's complaint about `value`, and what to do, in plain words."""
+    what, _, where = error.partition(" - at ")
+    if "enum" in what:
+        return f"“{value}” is none of the words there are", (
+            f"write one of: {', '.join(_choices(kind))}"
+        )
+    if "length >= 1" in what:
+        return "is empty", "fill it in, or take it out"
+    match = _EXPECTED.match(what)
+    if match is None or match["wanted"] not in _KINDS:
+        return what.replace("`", "'"), ""
+    wanted, mend = _KINDS[match["wanted"]]
+    if match["got"] is None:
+        return f"is {value}, not {wanted}{match['more'].replace('>=', 'of at least')}", ""
+    got = _KINDS.get(match["got"], ("a number",))[0]
+    if where and isinstance(value, list):
+        value = value[int(re.sub(r"\D", "", where) or 0)]
+    return f"holds {got}, where {wanted} belongs", mend.format(value=value)
+
+
+def _at(error: msgspec.ValidationError, path: Path) -> Path:
+    """The path of what is wrong inside the value at `path`."""
+    inner = re.search(r"\$\[(\d+)\]", str(error))
+    return (*path, int(inner[1])) if inner else path
 
 
 def _choices(kind: Any) -> list[str]:
