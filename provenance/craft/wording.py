@@ -8,6 +8,7 @@ neither invent a claim nor change its standing, and some words it may not use.
 import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import reduce
 from typing import Any
 
 from provenance.craft.statement import CLAIMS
@@ -41,12 +42,17 @@ PHRASES: dict[str, frozenset[str]] = {
     for names, words in {
         "caption": "image sheet",
         "process": "toners",
-        "negative": "code made format",
+        "treatment": "agent dilution time",
+        "treatment.untimed": "agent dilution",
+        "treatment.then": "earlier later",
+        "negative": "code made format state",
         "paper": "base qualities maker batch",
+        "printed": "day printer",
         "promised": "promise numbered artist_proofs printers_proofs hors_commerce unnumbered",
         "today": "given declared day",
         "signed": "medium where day",
         "signed.stamp signed.facsimile signed.other": "medium where day",
+        "marked": "mark inscriptions",
         "other_editions": "editions",
         "other_edition": "name image",
         "journal_note": "",
@@ -103,23 +109,26 @@ class Wording:
                 return self.term(kind, name)
             case Amount(ng_per_cm2):
                 return f"{ng_per_cm2 / 1000:g} µg/cm²"
+            case (Treatment(), *_):
+                said = (self._treatment(one) for one in word if isinstance(one, Treatment))
+                return reduce(
+                    lambda earlier, later: self.phrase(
+                        "treatment.then", earlier=earlier, later=later
+                    ),
+                    said,
+                )
             case tuple():
-                parts = [
-                    self._treatment(one) if isinstance(one, Treatment) else one for one in word
-                ]
-                return ("; " if parts and isinstance(word[0], Treatment) else ", ").join(parts)
+                return ", ".join(str(one) for one in word)
             case _:
                 return str(word)
 
     def _treatment(self, treatment: Treatment) -> str:
-        name = treatment.agent or self.term("role", treatment.role)
-        dilution = f" {format_dilution(treatment.dilution)}" if treatment.dilution else ""
-        lasting = (
-            self.term("gap", "time")
-            if treatment.duration_ms is None
-            else format_duration(treatment.duration_ms)
-        )
-        return f"{name}{dilution}, {lasting}"
+        agent = treatment.agent or self.term("role", treatment.role)
+        dilution = format_dilution(treatment.dilution) if treatment.dilution else ""
+        if treatment.duration_ms is None:
+            return self.phrase("treatment.untimed", agent=agent, dilution=dilution)
+        time = format_duration(treatment.duration_ms)
+        return self.phrase("treatment", agent=agent, dilution=dilution, time=time)
 
 
 def _when(edtf: str) -> str:

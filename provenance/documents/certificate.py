@@ -1,20 +1,29 @@
 """Draw the certificate of a print from finished sentences."""
 
+from bisect import bisect_left
+from collections.abc import Iterator
+from dataclasses import replace
+
 import msgspec
 
-from provenance.documents.blocks import Room, picture_height_pt, slabs_of
+from provenance.documents.blocks import slabs_of
 from provenance.documents.content import CertificatePage, checked
 from provenance.documents.flow import Slab, Strand, height_pt, paginate, row
 from provenance.documents.grid import SMALL, Grid
 from provenance.documents.page import MM, SIZES_PT, About, Element, Paper
+from provenance.documents.portrait import fits_beside, picture_height_pt
+from provenance.documents.room import Room
 from provenance.documents.template import CertificateLayout, shipped_layout
 
 __all__ = ["CertificatePage", "draw_certificate"]
 
-# How near the blocks may move to each other before a second page is begun.
-_GAP_SCALES = (1.0, 0.9, 0.8, 0.7, 0.6, 0.55)
-# The blocks move before the picture shrinks below this part of its full height.
-_COMFORTABLE = 0.7
+# From a generous page to a full one the picture and the white shrink together,
+# in so many steps, the white to this part of itself.
+_STEPS = 12
+_LEAST_WHITE = 0.55
+# Particulars below a picture take more of the page than beside it: that must
+# make the picture so much larger.
+_WORTH = 1.2
 
 
 def draw_certificate(content: CertificatePage, layout: CertificateLayout | None = None) -> bytes:
@@ -51,16 +60,45 @@ def _grid(content: CertificatePage, layout: CertificateLayout) -> Grid:
 
 
 def _fitted(content: CertificatePage, layout: CertificateLayout, grid: Grid) -> list[Slab]:
-    """The blocks with the largest picture that leaves them on one page, if one can."""
-    most_pt = picture_height_pt(content, grid, layout.measures.picture_most_mm * MM)
-    least_pt = min(most_pt, layout.measures.picture_least_mm * MM)
-    for wanted_pt in (_COMFORTABLE * most_pt, least_pt):
-        for scale in _GAP_SCALES:
-            rest = slabs_of(content, layout.blocks, Room(grid, 0.0, scale))
-            picture_pt = min(most_pt, grid.height_pt - height_pt(rest))
-            if picture_pt >= max(wanted_pt, least_pt):
-                return slabs_of(content, layout.blocks, Room(grid, picture_pt, scale))
-    return slabs_of(content, layout.blocks, Room(grid, most_pt, 1.0))
+    """The blocks in the most generous way that leaves them on one page, if one does."""
+
+    def blocks(room: Room) -> list[Slab]:
+        return slabs_of(content, layout.blocks, room)
+
+    def fits(room: Room) -> bool:
+        return height_pt(blocks(room)) <= grid.height_pt
+
+    ways = list(_ways(content, layout, grid))
+    for most, least_pt in ways:
+        steps = [_narrowed(most, least_pt, step / _STEPS) for step in range(_STEPS + 1)]
+        if fits(steps[-1]):
+            return blocks(steps[bisect_left(steps, True, key=fits)])
+    return blocks(ways[0][0])
+
+
+def _ways(
+    content: CertificatePage, layout: CertificateLayout, grid: Grid
+) -> Iterator[tuple[Room, float]]:
+    """The ways to place picture and particulars: the room at best, the least picture."""
+    most_pt, least_pt = layout.measures.picture_most_mm * MM, layout.measures.picture_least_mm * MM
+    below_pt, beside_pt = (
+        min(most_pt, picture_height_pt(content, grid, beside)) for beside in (False, True)
+    )
+    below, beside = (
+        Room(grid, height, height, beside=beside, gap_scale=1.0)
+        for height, beside in ((below_pt, False), (beside_pt, True))
+    )
+    if not fits_beside(content, beside):
+        yield below, min(below_pt, least_pt)
+        return
+    if below_pt > _WORTH * beside_pt:
+        yield below, _WORTH * beside_pt
+    yield beside, min(beside_pt, least_pt)
+
+
+def _narrowed(room: Room, least_pt: float, part: float) -> Room:
+    picture_pt = room.picture_pt - part * (room.picture_pt - least_pt)
+    return replace(room, picture_pt=picture_pt, gap_scale=1.0 - part * (1.0 - _LEAST_WHITE))
 
 
 def _draw_foot(paper: Paper, content: CertificatePage, grid: Grid, page: int, pages: int) -> None:

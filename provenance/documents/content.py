@@ -30,7 +30,7 @@ class CertificatePage:
     picture_caption: str
     """Image and sheet size."""
     particulars: tuple[Pair, ...]
-    """Label and value, two pairs to a row."""
+    """Label and value, in the order of reading."""
     sections: tuple[tuple[str, tuple[Pair, ...]], ...]
     """A heading with its sentences, each with its standing in a word."""
     care: tuple[str, ...]

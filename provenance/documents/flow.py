@@ -29,6 +29,8 @@ class Slab:
     """It stands on the same page as the slab after it."""
     stretch_pt: float = 0.0
     """At most this much more white above it when the last page has room."""
+    at_head: tuple[Mark, ...] = ()
+    """What is put beside it when it is the first of a further page."""
 
 
 @dataclass(frozen=True)
@@ -130,6 +132,22 @@ def together(slabs: Sequence[Slab]) -> list[Slab]:
     return [*(replace(slab, kept=True) for slab in slabs[:-1]), *slabs[-1:]]
 
 
+def stacked(slabs: Sequence[Slab]) -> Slab:
+    """The slabs as one that is never cut; the gap above the first is its own."""
+    marks, down_pt = list[Mark](), 0.0
+    for at, slab in enumerate(slabs):
+        down_pt += slab.gap_pt if at else 0.0
+        marks += [mark.lowered(down_pt) for mark in slab.marks]
+        down_pt += slab.height_pt
+    return Slab(down_pt, tuple(marks), slabs[0].gap_pt if slabs else 0.0)
+
+
+def side_by_side(first: Slab, second: Slab) -> Slab:
+    """Two slabs with their upper edges level, read one after the other."""
+    height_pt = max(first.height_pt, second.height_pt)
+    return replace(first, height_pt=height_pt, marks=(*first.marks, *second.marks))
+
+
 def height_pt(slabs: Sequence[Slab]) -> float:
     """How high the slabs are when they stand on one page."""
     return sum(slab.height_pt + (slab.gap_pt if at else 0.0) for at, slab in enumerate(slabs))
@@ -154,6 +172,8 @@ def paginate(slabs: Sequence[Slab], page_height_pt: float) -> list[list[Placed]]
                 pages.append([])
                 down_pt = gap_pt = 0.0
             down_pt += gap_pt
+            if not pages[-1]:
+                slab = replace(slab, marks=(*slab.at_head, *slab.marks))
             pages[-1].append(Placed(slab, down_pt))
             down_pt += slab.height_pt
     pages[-1] = _stretched(pages[-1], page_height_pt - down_pt)

@@ -12,10 +12,10 @@ GUTTER_PT = 4.5 * MM
 _INK, _QUIET = 0.08, 0.40
 
 TITLE = Style(Font.SERIF, 21.0, 24.0, _INK)
-READ = Style(Font.SERIF, 10.5, 12.5, _INK)
-READ_QUIET = Style(Font.SERIF, 10.5, 12.5, _QUIET)
-HEADING = Style(Font.STRONG, 7.4, 12.5, _INK)
-LABEL = Style(Font.SANS, 7.4, 12.5, _QUIET)
+READ = Style(Font.SERIF, 10.0, 12.2, _INK)
+READ_QUIET = Style(Font.SERIF, 10.0, 12.2, _QUIET)
+HEADING = Style(Font.STRONG, 7.4, 12.2, _INK)
+LABEL = Style(Font.SANS, 7.4, 12.2, _QUIET)
 SMALL = Style(Font.SANS, 7.4, 9.4, _QUIET)
 
 

@@ -65,5 +65,6 @@ def _cost(used: float, width: float, words: list[str], is_last: bool) -> float:
     slack = max(0.0, (width - used) / width)
     if is_last:
         return _NEW_LINE_COST + (60 if len(words) == 1 or used < _LONELY * width else 0)
-    # A figure belongs to the unit or the month that follows it.
-    return _NEW_LINE_COST + 100 * slack**2 + (15 if words[-1].isdecimal() else 0)
+    # A figure belongs to the unit or the month that follows it, a side to the other side.
+    torn = words[-1] == "×" or words[-1].replace(".", "", 1).isdecimal()
+    return _NEW_LINE_COST + 100 * slack**2 + (30 if torn else 0)

@@ -3,7 +3,7 @@
 import hashlib
 import io
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from typing import Any
 
@@ -90,6 +90,11 @@ class Mark:
 
     element: Element
     inks: tuple[Ink, ...]
+
+    def lowered(self, by_pt: float) -> "Mark":
+        """The same ink, `by_pt` further down."""
+        inks = tuple(replace(ink, down_pt=ink.down_pt + by_pt) for ink in self.inks)
+        return replace(self, inks=inks)
 
 
 @dataclass(frozen=True)

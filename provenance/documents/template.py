@@ -9,19 +9,16 @@ from provenance.errors import Problem, Refused
 from provenance.resources import resource
 
 FORM = 1
-BLOCKS = ("title", "picture", "particulars", "sections", "care", "signature", "marks")
+BLOCKS = ("title", "print", "sections", "care", "signature", "marks")
 PARTICULARS = (
     "process",
-    "negative",
     "paper",
+    "negative",
     "printed",
     "edition_promised",
     "edition_today",
     "signed",
-    "inscriptions",
-    "printed_by",
-    "back_mark",
-    "negative_state",
+    "marked",
     "other_editions",
 )
 LABELS = (
@@ -29,6 +26,7 @@ LABELS = (
     "how_made",
     "tested",
     "not_known",
+    "continued",
     "care",
     "artist_signature",
     "date",
@@ -63,7 +61,7 @@ class CertificateLayout:
     blocks: tuple[str, ...]
     """All of `BLOCKS`, from the top of the page."""
     particulars: tuple[str, ...]
-    """All of `PARTICULARS`, by rows, two in a row."""
+    """All of `PARTICULARS`, in the order of reading."""
     labels: dict[str, str]
     """A label for each of `LABELS`."""
     particular_labels: dict[str, str]

@@ -1,6 +1,7 @@
-"""A certificate for tests: invented, with a picture that is drawn here."""
+"""The certificate of an ordinary toned print: invented, its picture drawn here."""
 
 import io
+import tomllib
 from dataclasses import replace
 from datetime import UTC, datetime
 from typing import Any
@@ -9,10 +10,12 @@ from PIL import Image, ImageDraw
 
 from provenance.documents.content import CertificatePage
 from provenance.documents.template import shipped_layout
+from provenance.resources import resource
 
 LAYOUT = shipped_layout()
 _P = LAYOUT.particular_labels
 _L = LAYOUT.labels
+_WORDING = tomllib.loads(resource("templates", "wording", "en.toml").read_text("utf-8"))
 
 
 def picture(width: int, height: int) -> bytes:
@@ -38,82 +41,60 @@ def picture(width: int, height: int) -> bytes:
     return out.getvalue()
 
 
+_DAY = "25 November 2026"
+_MADE = (
+    f"Printed on {_DAY} from negative Q-0412, made in 1998; the paper is fibre-based, double "
+    "weight, gloss.",
+    "Developed: developer for 2 min, then stop bath for 30 s.",
+    "Fixed in two baths: rapid fixer 1+4 for 1 min, then rapid fixer 1+4 for 1 min.",
+    "Washed: washing aid for 10 min, then water for 40 min.",
+    f"Toned on {_DAY}: bleach for 1 min 15 s, then thiourea toner for 1 min, then selenium toner "
+    "1+19 for 2 min.",
+    "Washed after toning: washing aid for 10 min, then water for 1 h.",
+)
+_TESTED = (
+    f"Fixing: on {_DAY}, before toning, a screening test with a drop of sodium sulfide on this "
+    "print’s trimmed border showed no stain after 3 min.",
+    f"Washing: on {_DAY}, a screening test with a drop of silver nitrate on a strip treated with "
+    "this print (not the print itself) showed no stain after 2 min.",
+)
+_UNKNOWN = ("How much of the silver was converted by toning is not on record.",)
+
 ORDINARY = CertificatePage(
     title="Quay steps, low water",
     designation="7/25",
     artist="Ida Example",
-    place="Lantern Quay",
-    picture_jpeg=picture(1200, 960),
-    picture_px=(1200, 960),
-    picture_caption="Image 24.0 × 30.0 cm, sheet 30.5 × 40.6 cm, height before width",
+    place="Studio Lantern Quay, Corder Haven",
+    picture_jpeg=picture(960, 1200),
+    picture_px=(960, 1200),
+    picture_caption="Image 30.0 × 24.0 cm, sheet 40.6 × 30.5 cm (h × w)",
     particulars=(
         (_P["process"], "Gelatin silver print, toned in thiourea and selenium"),
-        (_P["negative"], "1998, 4 × 5 inch film"),
-        (_P["paper"], "Fibre-based, double weight, glossy, batch 8841"),
-        (_P["printed"], "14 to 15 March 2026, by the artist"),
-        (_P["edition_promised"], "25 and 3 artist’s proofs, in this size only"),
-        (_P["edition_today"], "11 printed, 17 to come, as of 20 March 2026"),
-        (_P["signed"], "By hand, in pencil, on the back, 20 March 2026"),
-        (_P["inscriptions"], "“Q7 7/25”, pencil, on the back, lower left"),
-        (_P["negative_state"], "Intact and in use"),
-        (_P["back_mark"], "Q7, pencil, lower right"),
+        (_P["paper"], "Fibre-based, double weight, gloss, batch 8841"),
+        (_P["negative"], "Q-0412, made 1998, 6.0 × 7.0 cm, in use"),
+        (_P["printed"], f"{_DAY}, by the artist"),
+        (
+            _P["edition_promised"],
+            "“Twenty-five prints and three artist’s proofs in this size”: 25 numbered, 3 artist’s "
+            "proofs",
+        ),
+        (_P["edition_today"], f"2 of the 28 in the register, {_DAY}"),
+        (_P["signed"], f"By the artist’s hand, pencil, on the back, lower left, {_DAY}"),
+        (_P["marked"], "Q7 on the back"),
+        (_P["other_editions"], "None on record"),
     ),
     sections=(
-        (
-            _L["how_made"],
-            (
-                (
-                    "Fixed in two baths, treated in a washing aid and washed for 40 minutes.",
-                    "logged",
-                ),
-                (
-                    "Bleached for 1 minute 15 seconds, toned in thiourea, then for 2 minutes in "
-                    "selenium.",
-                    "logged",
-                ),
-                ("Washed again for an hour after toning.", "same-day notes"),
-            ),
-        ),
-        (
-            _L["tested"],
-            (
-                (
-                    "Before toning, a sulfide drop on this print’s trimmed border left no stain "
-                    "after 3 minutes; this is a screening test.",
-                    "by eye",
-                ),
-                (
-                    "After the last wash, a silver nitrate drop on a companion strip left no stain "
-                    "after 2 minutes.",
-                    "by eye",
-                ),
-            ),
-        ),
-        (
-            _L["not_known"],
-            (
-                (
-                    "How much of the silver was converted by toning was not measured.",
-                    "not on record",
-                ),
-                ("The temperature of the last wash was not recorded.", "not on record"),
-            ),
-        ),
+        (_L["how_made"], tuple((sentence, "same-day notes") for sentence in _MADE)),
+        (_L["tested"], tuple((sentence, "tested by eye") for sentence in _TESTED)),
+        (_L["not_known"], tuple((sentence, "not on record") for sentence in _UNKNOWN)),
     ),
-    care=(
-        "Keep it cool and dry, in enclosures that pass ISO 18916, without PVC or glassine.",
-        "Show it in no more than 100 lux, and let it rest in the dark between showings.",
-    ),
+    care=tuple(_WORDING["care"]),
     number="QUAY-0007-25-K4",
     revision=1,
     record_sha256="3f7a9c0e51d2b86437aa10fe9b2c5d8e6071f4a2c93be85d1046f7a8be29c3d1",
     journal_head_seq=412,
     journal_head_sha256="b04c8e1f7da2356990ce4b1a2f58d7630e9b71c4a6d8f2053b9e7c14d0a8f65e",
-    journal_note=(
-        "The first digest shows that a file of the record is unchanged, the second that the "
-        "journal up to this entry is. Neither can show that this sheet of paper is the one "
-        "described."
-    ),
+    journal_note=_WORDING["phrase"]["journal_note"],
     issued_on="20 March 2026",
     issued_at_utc=datetime(2026, 3, 20, 14, 5, 9, tzinfo=UTC),
     labels=_L,

@@ -16,7 +16,7 @@ from provenance.documents.certificate import draw_certificate
 from provenance.documents.page import MM
 from provenance.documents.template import shipped_layout
 from provenance.errors import Refused
-from tests.documents.pages import ORDINARY, page, picture
+from tests.documents.pages import LAYOUT, ORDINARY, page, picture
 from tests.tools import need
 
 LONG = tuple((heading, sentences * 5) for heading, sentences in ORDINARY.sections)
@@ -31,6 +31,19 @@ def text(pdf: bytes) -> str:
     return " ".join(" ".join(leaf.extract_text() for leaf in reader(pdf).pages).split())
 
 
+def baselines_mm(pdf: bytes) -> list[tuple[str, float]]:
+    """How high each text stands above the lower edge of its page."""
+    found: list[tuple[str, float]] = []
+
+    def note(said: str, _: object, matrix: list[float], *__: object) -> None:
+        if said.strip():
+            found.append((said.strip(), matrix[5] / MM))
+
+    for leaf in reader(pdf).pages:
+        leaf.extract_text(visitor_text=note)
+    return found
+
+
 def picture_mm(pdf: bytes) -> tuple[float, float]:
     """Width and height at which the picture stands on the first page."""
     code = reader(pdf).pages[0].get_contents()
@@ -40,13 +53,35 @@ def picture_mm(pdf: bytes) -> tuple[float, float]:
     return float(scaled[1]) / MM, float(scaled[2]) / MM
 
 
-@pytest.mark.parametrize("size", ["A4", "letter"])
-def test_an_ordinary_print_fits_one_page(size: str) -> None:
+@pytest.mark.parametrize(
+    ("size", "edges_pt", "picture_at_least_mm"),
+    [("A4", (595.28, 841.89), 70), ("letter", (612, 792), 60)],
+)
+def test_an_ordinary_print_fits_one_page(
+    size: str, edges_pt: tuple[float, float], picture_at_least_mm: float
+) -> None:
     pdf = draw_certificate(page(page=size))
     (leaf,) = reader(pdf).pages
-    expected = {"A4": (595.28, 841.89), "letter": (612, 792)}[size]
-    assert (leaf.mediabox.width, leaf.mediabox.height) == pytest.approx(expected, abs=0.01)
+    assert (leaf.mediabox.width, leaf.mediabox.height) == pytest.approx(edges_pt, abs=0.01)
     assert "page 1" not in text(pdf)
+    assert picture_mm(pdf)[1] >= picture_at_least_mm
+
+
+@pytest.mark.parametrize("size", ["A4", "letter"])
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"title": "The old harbour wall at low water, seen from the ferry landing in the rain"},
+        {"designation": "AP II/III"},
+        {"picture_px": (1200, 800), "picture_jpeg": picture(1200, 800)},
+        {"picture_px": (1200, 400), "picture_jpeg": picture(1200, 400)},
+    ],
+)
+def test_so_do_its_neighbours(change: dict[str, Any], size: str) -> None:
+    pdf = draw_certificate(page(page=size, **change))
+    assert len(reader(pdf).pages) == 1
+    assert change.get("title", "") in text(pdf)
+    assert change.get("designation", "") in text(pdf)
 
 
 def test_everything_is_on_the_page() -> None:
@@ -61,10 +96,13 @@ def test_everything_is_on_the_page() -> None:
     assert [words for words in said if words not in told] == []
 
 
-def test_digests_stand_in_groups_of_four() -> None:
-    told = text(draw_certificate(ORDINARY))
+@pytest.mark.parametrize("size", ["A4", "letter"])
+def test_what_an_eye_compares_or_reads_at_once_is_one_line(size: str) -> None:
+    (leaf,) = reader(draw_certificate(page(page=size))).pages
+    lines = leaf.extract_text().splitlines()
     for digest in (ORDINARY.record_sha256, ORDINARY.journal_head_sha256):
-        assert " ".join(re.findall("....", digest)) in told
+        assert any(" ".join(re.findall("....", digest)) in line for line in lines)
+    assert all(any(advice in line for line in lines) for advice in ORDINARY.care)
 
 
 def test_a_reader_copies_the_sentences_in_order(tmp_path: Path) -> None:
@@ -140,7 +178,7 @@ def test_the_file_says_what_it_is() -> None:
         {"revision": 2},
         {"record_sha256": "0" * 64},
         {"issued_at_utc": datetime(2026, 3, 21, tzinfo=UTC)},
-        {"picture_jpeg": picture(600, 480), "picture_px": (600, 480)},
+        {"picture_jpeg": picture(480, 600), "picture_px": (480, 600)},
     ],
 )
 def test_other_content_gives_another_file_id(change: dict[str, Any]) -> None:
@@ -197,6 +235,23 @@ def test_a_long_statement_runs_on_and_every_page_says_so() -> None:
         assert f"{ORDINARY.number} page {at} of {len(leaves)}" in told
 
 
+def test_a_section_that_runs_over_has_its_heading_again() -> None:
+    made = ((LONG[0][0], LONG[0][1] * 3),)
+    first, second, *_ = reader(draw_certificate(page(sections=made))).pages
+    again = f"{LONG[0][0]} {LAYOUT.labels['continued']}"
+    assert " ".join(second.extract_text().split()).startswith(again)
+    assert again not in " ".join(first.extract_text().split())
+
+
+def test_a_short_page_ends_at_its_foot() -> None:
+    bare = page(sections=((ORDINARY.sections[0][0], ORDINARY.sections[0][1][:1]),))
+    for content in (ORDINARY, bare):
+        heights_mm = dict(baselines_mm(draw_certificate(content)))
+        assert 25 <= min(heights_mm.values()) <= 28
+        # The lines to sign on stand with the marks, not half-way up the page.
+        assert heights_mm[LAYOUT.labels["artist_signature"]] <= 55
+
+
 def test_nothing_is_lost_or_leaves_the_paper_however_long() -> None:
     word = "unbroken" * 60
     sentence = " ".join(f"w{at}" for at in range(3000))
@@ -211,16 +266,9 @@ def test_nothing_is_lost_or_leaves_the_paper_however_long() -> None:
     told = text(pdf)
     assert all(told.count(f"w{at} ") == 2 for at in range(2999))
     assert word in told.replace(" ", "")
-    edges: list[float] = []
-
-    def note(said: str, _: object, matrix: list[float], *__: object) -> None:
-        if said.strip():
-            edges.append(matrix[5])
-
-    for leaf in reader(pdf).pages:
-        leaf.extract_text(visitor_text=note)
-    assert min(edges) >= 10 * MM
-    assert max(edges) <= 297 * MM - 25 * MM
+    heights_mm = [height_mm for _, height_mm in baselines_mm(pdf)]
+    assert min(heights_mm) >= 10
+    assert max(heights_mm) <= 297 - 25
 
 
 def test_a_page_without_particulars_sections_and_care_is_drawn() -> None:
@@ -243,7 +291,16 @@ def test_the_picture_keeps_its_proportion_and_its_bounds(
         assert width_mm / height_mm == pytest.approx(pixels[0] / pixels[1], rel=0.001)
         assert width_mm <= {"A4": 160, "letter": 165.9}[size]
         assert height_mm <= 95.01
-        assert height_mm >= 55 or width_mm > 130
+        assert height_mm >= 55 or width_mm > 110
+
+
+def test_a_wide_picture_is_larger_where_there_is_room_for_it() -> None:
+    wide = page(picture_jpeg=picture(1200, 800), picture_px=(1200, 800))
+    full = draw_certificate(wide)
+    short = draw_certificate(replace(wide, sections=()))
+    columns_mm = (160 - 5 * 4.5) / 6 * 3 + 2 * 4.5
+    assert picture_mm(full)[0] == pytest.approx(columns_mm, abs=0.01)
+    assert picture_mm(short)[0] > 1.5 * columns_mm
 
 
 def test_the_picture_is_put_in_as_it_is() -> None:
@@ -256,7 +313,7 @@ def test_the_picture_is_put_in_as_it_is() -> None:
 @pytest.mark.parametrize(
     ("change", "told"),
     [
-        ({"picture_px": (960, 1200)}, "picture_px"),
+        ({"picture_px": (1200, 960)}, "picture_px"),
         ({"picture_jpeg": b"\x89PNG"}, "must be a JPEG"),
         ({"issued_at_utc": datetime(2026, 3, 20)}, "time zone"),
     ],

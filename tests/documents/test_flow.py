@@ -3,9 +3,20 @@ from dataclasses import replace
 from hypothesis import given
 from hypothesis import strategies as st
 
-from provenance.documents.flow import Column, Slab, Strand, paginate, paragraph, row, together
+from provenance.documents.flow import (
+    Column,
+    Slab,
+    Strand,
+    height_pt,
+    paginate,
+    paragraph,
+    row,
+    side_by_side,
+    stacked,
+    together,
+)
 from provenance.documents.grid import READ
-from provenance.documents.page import Element
+from provenance.documents.page import Element, Mark, Words
 
 SLABS = st.lists(
     st.builds(
@@ -30,6 +41,34 @@ def test_every_slab_stands_once_in_order_and_whole(slabs: list[Slab]) -> None:
             assert place.down_pt >= edge
             edge = place.down_pt + place.slab.height_pt
         assert edge <= 100.01
+
+
+def mark(text: str, down_pt: float = 8.0) -> Mark:
+    return Mark(Element("P"), (Words(0.0, down_pt, text, READ),))
+
+
+def baselines(slab: Slab) -> list[tuple[str, float]]:
+    inks = [ink for mark in slab.marks for ink in mark.inks]
+    return [(ink.text, ink.down_pt) for ink in inks if isinstance(ink, Words)]
+
+
+def test_stacked_slabs_keep_their_places_and_are_one() -> None:
+    slabs = [Slab(10.0, (mark("a"),), gap_pt=7.0), Slab(20.0, (mark("b"),), gap_pt=5.0)]
+    one = stacked(slabs)
+    assert (one.height_pt, one.gap_pt) == (height_pt(slabs), 7.0) == (35.0, 7.0)
+    assert baselines(one) == [("a", 8.0), ("b", 23.0)]
+
+
+def test_slabs_side_by_side_are_read_one_after_the_other() -> None:
+    one = side_by_side(Slab(10.0, (mark("a"),), gap_pt=7.0), Slab(20.0, (mark("b"),)))
+    assert (one.height_pt, one.gap_pt) == (20.0, 7.0)
+    assert baselines(one) == [("a", 8.0), ("b", 8.0)]
+
+
+def test_what_goes_on_at_the_head_of_a_page_says_so() -> None:
+    line = Slab(40.0, (mark("line"),), at_head=(mark("continued"),))
+    said = [[baselines(p.slab) for p in page] for page in paginate([line] * 4, 100.0)[1:]]
+    assert said == [[[("continued", 8.0), ("line", 8.0)], [("line", 8.0)]]]
 
 
 def test_what_is_kept_together_turns_the_page_together() -> None:

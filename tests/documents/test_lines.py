@@ -30,6 +30,10 @@ def test_a_last_word_is_not_left_alone() -> None:
 
 def test_a_figure_stays_with_what_it_counts() -> None:
     assert set_in(22, "toned in selenium for 2 minutes") == ("toned in selenium for", "2 minutes")
+    assert set_in(28, "Q-0412, made 1998, 6.0 × 7.0 cm, in use") == (
+        "Q-0412, made 1998,",
+        "6.0 × 7.0 cm, in use",
+    )
 
 
 def test_a_no_break_space_is_kept() -> None:

@@ -26,7 +26,7 @@ def test_the_shipped_layout_is_as_the_design_says() -> None:
 
 def test_a_studio_may_change_order_and_labels() -> None:
     text = changed('"sections", "care"', '"care", "sections"')
-    text = text.replace('care = "How to keep it"', 'care = "Care"')
+    text = text.replace('care = "Advice on keeping"', 'care = "Care"')
     layout = read_layout(text, "own.toml")
     assert layout.blocks.index("care") < layout.blocks.index("sections")
     assert layout.labels["care"] == "Care"
@@ -39,7 +39,7 @@ def test_a_studio_may_change_order_and_labels() -> None:
         ('"care", "signature"', '"ornament", "care", "signature"', "'ornament' is not one of"),
         ('"care", "signature"', '"care", "care", "signature"', "'care' stands twice"),
         ('"sections", "care"', '"care"', "blocks must name sections too"),
-        ('"signed", "inscriptions",', '"signed",', "particulars must name inscriptions too"),
+        ('"signed", "marked",', '"signed",', "particulars must name marked too"),
         ('tested = "What was tested"', "", "needs words for tested"),
         ('tested = "What was tested"', "tested = 3", "needs words for tested"),
         ('paper = "Paper"', 'paper = "Paper"\nclaim = "Archival"', "claim is not known"),
@@ -64,8 +64,8 @@ def test_what_is_wrong_is_refused_with_its_line(old: str, new: str, told: str) -
     ("old", "new", "line"),
     [
         ("margin_left_mm = 25", "margin_near_mm = 25", "margin_near_mm"),
-        ('back_mark = "Mark on the back"', 'back_mark = "M"\nseal = "S"', "seal ="),
-        ('"title", "picture"', '"title", "seal", "picture"', '"seal"'),
+        ('marked = "Marks"', 'marked = "M"\nseal = "S"', "seal ="),
+        ('"title", "print"', '"title", "seal", "print"', '"seal"'),
         ("form = 1", "form = ", "form ="),
     ],
 )

@@ -44,9 +44,13 @@ def particulars(
     body, edition = history.print.body, history.edition.body
     return {
         "process": wording.phrase("process", toners=_toners(history, wording)),
-        "negative": _negative(history, wording, units),
         "paper": _paper(history, wording),
-        "printed": format_edtf(history.printing.body.done_on),
+        "negative": _negative(history, wording, units),
+        "printed": wording.phrase(
+            "printed",
+            day=format_edtf(history.printing.body.done_on),
+            printer=history.printing.body.printer,
+        ),
         "edition_promised": wording.phrase(
             "promised",
             promise=edition.promise,
@@ -60,10 +64,7 @@ def particulars(
             "today", given=today.given, declared=today.declared, day=format_edtf(issued_on)
         ),
         "signed": _signed(history, wording),
-        "inscriptions": body.inscriptions,
-        "printed_by": history.printing.body.printer,
-        "back_mark": body.mark,
-        "negative_state": wording.term("negative_state", history.negative.body.state),
+        "marked": wording.phrase("marked", mark=body.mark, inscriptions=body.inscriptions),
         "other_editions": _others(today, wording, units),
     }
 
@@ -88,6 +89,7 @@ def _negative(history: PrintHistory, wording: Wording, units: Units) -> str:
         code=negative.code,
         made=format_edtf(negative.made) if negative.made else "",
         format=format_size(negative.format, units) if negative.format else "",
+        state=Term("negative_state", negative.state),
     )
 
 
