@@ -1,0 +1,82 @@
+"""Out and back, in turn."""
+
+import pytest
+
+from provenance.errors import Refused
+from provenance.records.register import Register
+from tests.records.rules.conftest import Refuses
+from tests.studios import WHO, Shelf, enter, release, revise, sheet
+
+
+@pytest.fixture
+def one(register: Register, shelf: Shelf) -> int:
+    """A print."""
+    return enter(register, sheet(shelf, "1"))
+
+
+def test_a_print_leaves_and_comes_back_in_turn(
+    register: Register, refuses: Refuses, one: int
+) -> None:
+    refuses("it has not left the studio", release(one, event="returned"))
+    enter(register, release(one, on="2031-04-01"))
+    refuses("it left the studio on 2031-04-01 already", release(one, on="2031-04-02"))
+    refuses("before its last move", release(one, event="returned", on="2031-03-31"))
+    enter(register, release(one, event="returned", on="2031-04-05"))
+    refuses("it came back on 2031-04-05 already", release(one, event="returned", on="2031-04-06"))
+    enter(register, release(one, on="2031-04-06"))
+
+
+@pytest.mark.parametrize(
+    ("on", "words"),
+    [
+        ("2031-03-01", "before it was printed on 2031-03-02"),
+        ("2031-06-02", "still to come"),
+        ("spring", "is not a date"),
+    ],
+)
+def test_when(refuses: Refuses, one: int, on: str, words: str) -> None:
+    refuses(words, release(one, on=on))
+
+
+@pytest.mark.parametrize("party", ["A. Collector", "", "ab" * 31, "AB" * 32])
+def test_the_register_holds_no_person(refuses: Refuses, one: int, party: str) -> None:
+    refuses("the register never holds a person", release(one, party=party))
+
+
+def test_a_print_that_is_gone_does_not_move_any_more(
+    register: Register, refuses: Refuses, one: int
+) -> None:
+    revise(register, one, existence="destroyed", gone_on="2031-05-01")
+    refuses("the print was destroyed on 2031-05-01", release(one, on="2031-05-02"))
+    sold = enter(register, release(one, on="2031-04-01"))
+    revise(register, sold, verb="correct", on="2031-04-02")
+
+
+def test_a_move_that_later_ones_rest_on_stays(
+    register: Register, refuses: Refuses, one: int
+) -> None:
+    out = enter(register, release(one, on="2031-04-01"))
+    back = enter(register, release(one, event="returned", on="2031-04-05"))
+    refuses("before its last move", out, verb="correct", on="2031-04-06")
+    refuses("it has not left the studio", out, verb="correct", event="returned")
+    with pytest.raises(Refused, match="a later move of the print rests on it"):
+        void(register, out)
+    void(register, back)
+    void(register, out)
+    enter(register, release(one, on="2031-04-02"))
+
+
+def test_a_move_is_not_corrected_away_to_another_print(
+    register: Register, refuses: Refuses, shelf: Shelf, one: int
+) -> None:
+    other = enter(register, sheet(shelf, "2"))
+    out = enter(register, release(one))
+    back = enter(register, release(one, event="returned"))
+    refuses("a later move of the other print", out, verb="correct", print=other)
+    void(register, back)
+    revise(register, out, verb="correct", print=other)
+
+
+def void(register: Register, record: int) -> None:
+    with register.act(WHO) as act:
+        act.void(record, record, "entered twice")
