@@ -1,0 +1,82 @@
+"""Measures two things by turns, so that both meet the same machine, and compares them."""
+
+import gc
+import statistics
+import time
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+Work = Callable[[], object]
+
+
+@dataclass(frozen=True)
+class Row:
+    """One line of the table: what was measured, against what, and the budget."""
+
+    name: str
+    ours_ms: float
+    baseline: str
+    baseline_ms: float
+    budget: float
+    note: str = ""
+
+    @property
+    def ratio(self) -> float:
+        """How many times as long as the baseline."""
+        return self.ours_ms / self.baseline_ms
+
+    @property
+    def within(self) -> bool:
+        """Whether the budget is kept."""
+        return self.ratio <= self.budget
+
+
+Benchmark = Callable[[Path], Iterator[Row]]
+BENCHMARKS: dict[str, Benchmark] = {}
+
+
+def benchmark(function: Benchmark) -> Benchmark:
+    """Register a function that yields rows; it is given a folder to work in."""
+    BENCHMARKS[function.__name__] = function
+    return function
+
+
+def compare(
+    name: str,
+    ours: Work,
+    baseline_name: str,
+    baseline: Work,
+    *,
+    budget: float,
+    times: int = 7,
+    note: str = "",
+) -> Row:
+    """The medians of `times` runs each, taken by turns after one run that does not count."""
+    ours()
+    baseline()
+    ours_ms: list[float] = []
+    baseline_ms: list[float] = []
+    for _ in range(times):
+        ours_ms.append(_clocked(ours))
+        baseline_ms.append(_clocked(baseline))
+    return Row(
+        name,
+        statistics.median(ours_ms),
+        baseline_name,
+        statistics.median(baseline_ms),
+        budget,
+        note,
+    )
+
+
+def once_ms(work: Work) -> float:
+    """How long one run takes, for what cannot be repeated."""
+    return _clocked(work)
+
+
+def _clocked(work: Work) -> float:
+    gc.collect()
+    start = time.perf_counter_ns()
+    work()
+    return (time.perf_counter_ns() - start) / 1e6

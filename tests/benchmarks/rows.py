@@ -1,0 +1,140 @@
+"""The rows that exist by now."""
+
+import hashlib
+import itertools
+import os
+import resource
+import sqlite3
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+from tests.benchmarks.harness import Row, benchmark, compare, once_ms
+from tests.benchmarks.studios import enter_prints, new_register, plain_rows
+
+PRINTS = int(os.environ.get("BENCHMARK_PRINTS", "100000"))
+
+
+def _run(*command: str) -> None:
+    subprocess.run(command, check=True, capture_output=True)  # noqa: S603 - our own commands
+
+
+@benchmark
+def command_line(folder: Path) -> Iterator[Row]:
+    """Start-up of the command line, and lists."""
+    studio = folder / "lists"
+    with new_register(studio) as register:
+        enter_prints(register, PRINTS)
+    ours = (str(Path(sys.executable).with_name("provenance")), "--studio", str(studio))
+
+    def bare() -> None:
+        _run(sys.executable, "-c", "pass")
+
+    yield compare("--version", lambda: _run(ours[0], "--version"), "python -c pass", bare,
+                  budget=1.5, times=15)  # fmt: skip
+    yield compare(f"list 50 of {PRINTS:,}", lambda: _run(*ours, "list", "prints", "--limit", "50"),
+                  "python -c pass", bare, budget=5, times=15)  # fmt: skip
+    yield compare(f"list all {PRINTS:,}", lambda: _run(*ours, "list", "prints"),
+                  "python -c pass", bare, budget=25, times=5)  # fmt: skip
+
+
+@benchmark
+def one_write(folder: Path) -> Iterator[Row]:
+    """One durable record, with view and search."""
+    from provenance.model.negative import Negative
+
+    register = new_register(folder / "write")
+    count = itertools.count()
+
+    def ours() -> None:
+        with register.act("printer") as act:
+            act.enter(Negative(code=f"N-{next(count)}", title="Slipway, first frost"))
+
+    ours()
+    (data,) = register.read.connection.execute(
+        "SELECT entry FROM journal ORDER BY seq DESC LIMIT 1"
+    ).fetchone()
+    raw = sqlite3.connect(folder / "raw.db", isolation_level=None)
+    raw.execute("PRAGMA journal_mode = WAL")
+    raw.execute("PRAGMA synchronous = FULL")
+    raw.execute("CREATE TABLE raw (id INTEGER PRIMARY KEY, entry BLOB)")
+
+    def plain() -> None:
+        raw.execute("BEGIN IMMEDIATE")
+        raw.execute("INSERT INTO raw (entry) VALUES (?)", (data,))
+        raw.execute("COMMIT")
+
+    yield compare("one durable write", ours, "sqlite3 insert and commit, FULL", plain,
+                  budget=2.5, times=200)  # fmt: skip
+    register.close()
+    raw.close()
+
+
+@benchmark
+def bulk(folder: Path) -> Iterator[Row]:
+    """Entering many prints in one act, making the view again, auditing the chain."""
+    import sqlite_utils
+
+    from provenance.records.audit import audit
+    from provenance.records.projection import rebuild
+
+    rows = plain_rows(PRINTS)
+
+    def plain() -> None:
+        database = sqlite_utils.Database(folder / "bulk.db")
+        database.table("prints").insert_all(rows, pk="id")
+        database.table("prints").enable_fts(["words"])
+        database.close()
+
+    register = new_register(folder / "bulk")
+    ours_ms = once_ms(lambda: enter_prints(register, PRINTS))
+    plain_ms = once_ms(plain)
+    baseline = "insert_all with FTS in bulk"
+    yield Row(f"enter {PRINTS:,} prints", ours_ms, baseline, plain_ms, 2.5)
+    rebuilt_ms = once_ms(lambda: rebuild(register.read.connection))
+    yield Row("rebuild of the view", rebuilt_ms, baseline, plain_ms, 2)
+    entries = [row[0] for row in register.read.connection.execute("SELECT entry FROM journal")]
+    register.close()
+
+    def hashed() -> None:
+        for entry in entries:
+            hashlib.sha256(entry).hexdigest()
+
+    hashed_ms = once_ms(hashed)
+    audited_ms = once_ms(lambda: audit(folder / "bulk"))
+    yield Row("audit, chain and view", audited_ms, "hashing the same bytes", hashed_ms, 10)
+
+
+@benchmark
+def certificate(_folder: Path) -> Iterator[Row]:
+    """The certificate against the same page drawn by plain reportlab."""
+    from provenance.documents.certificate import draw_certificate
+    from tests.benchmarks.plain_page import draw_plain
+    from tests.documents.pages import ORDINARY
+
+    yield compare("certificate", lambda: draw_certificate(ORDINARY), "the same by plain reportlab",
+                  lambda: draw_plain(ORDINARY), budget=1.5, times=25)  # fmt: skip
+
+
+@benchmark
+def thumbnail(folder: Path) -> Iterator[Row]:
+    """A 160 MB scan of 16 bits against a plain decode."""
+    from PIL import Image
+
+    from provenance.records.images import make_thumbnail
+
+    Image.MAX_IMAGE_PIXELS = None
+    grey = Image.linear_gradient("L").resize((8944, 8944)).convert("I").point(lambda v: v * 257)
+    for name, form, budget in (("raw", None, 2.2), ("tiff_lzw", "tiff_lzw", 1.3)):
+        path = folder / f"{name}.tif"
+        grey.convert("I;16").save(path, compression=form)
+
+        def plain(path: Path = path) -> None:
+            with path.open("rb") as file, Image.open(file) as image:
+                image.load()
+
+        yield compare(f"160 MB scan, {name}", lambda path=path: make_thumbnail(path),  # type: ignore[misc]
+                      "Pillow decode", plain, budget=budget, times=5)  # fmt: skip
+    peak_mb = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    yield Row("memory of this run, MB", peak_mb, "ceiling 350 MB", 350, 1, "not only ours")
