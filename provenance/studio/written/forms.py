@@ -32,6 +32,7 @@ _KINDS = {
 """What the library calls a kind of value, in plain words, and how it is written."""
 
 _EXPECTED = re.compile(r"Expected `(?P<wanted>\w+)[^`]*`(?P<more>[^,]*)(?:, got `(?P<got>\w+)`)?")
+_MONTH = re.compile(r"=\s*(\d{4}(?:-\d{2})?[~?%]?|\d{3}X)\s*(?:#.*)?$")
 _AT = re.compile(r"\(at line (\d+), column \d+\)")
 
 
@@ -44,22 +45,26 @@ def read_form(text: str, form: type[F], *, name: str) -> tuple[F, dict[Path, int
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        at = _AT.search(str(error))
-        what = _AT.sub("", str(error)).strip()
-        raise Refused(
-            Problem(
-                what=f"this is not TOML: {what[:1].lower()}{what[1:]}",
-                record=name,
-                mend="mend that line first; nothing after it was read",
-                line=int(at[1]) if at else None,
-            )
-        ) from error
+        raise Refused(_not_toml(error, text, name)) from error
     lines = find_lines(text)
     reading = _Reading(lines)
     read = reading.form(_dates_as_text(data), form, ())
     if reading.problems or read is None:
         raise Refused(*reading.problems)
     return read, lines
+
+
+def _not_toml(error: tomllib.TOMLDecodeError, text: str, name: str) -> Problem:
+    at = _AT.search(str(error))
+    line = int(at[1]) if at else None
+    what = _AT.sub("", str(error)).strip()
+    mend = "mend that line first; nothing after it was read"
+    row = text.split("\n")[line - 1] if line else ""
+    if month := _MONTH.search(row):
+        mend = f'a date that is no whole day goes in quotes: "{month[1]}"'
+    return Problem(
+        what=f"this is not TOML: {what[:1].lower()}{what[1:]}", record=name, mend=mend, line=line
+    )
 
 
 class _Reading:
