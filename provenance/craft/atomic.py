@@ -11,18 +11,25 @@ from provenance.errors import Problem, Refused
 
 ATOMIC_WEIGHTS = {
     "H": 1.008,
+    "B": 10.81,
     "C": 12.011,
     "N": 14.007,
     "O": 15.999,
     "Na": 22.990,
+    "Al": 26.982,
     "S": 32.06,
     "Cl": 35.45,
     "K": 39.0983,
+    "Cr": 51.996,
+    "Mn": 54.938,
     "Fe": 55.845,
+    "Cu": 63.546,
+    "Zn": 65.38,
     "Se": 78.971,
     "Br": 79.904,
     "Ag": 107.8682,
     "I": 126.904,
+    "Au": 196.967,
 }
 
 _TOKEN = re.compile(
@@ -38,6 +45,18 @@ def molar_mass(formula: str) -> float:
     that do not match.
     """
     return sum(_part_mass(part, formula) for part in formula.split("·"))
+
+
+def waters(formula: str) -> int:
+    """Moles of water of crystallisation in a mole: 5 for ``Na2S2O3·5H2O``."""
+    dots = [part for part in formula.split("·")[1:] if part.endswith("H2O")]
+    return sum(int(part.removesuffix("H2O") or 1) for part in dots)
+
+
+def anhydrous(formula: str) -> str:
+    """`formula` without its water of crystallisation."""
+    first, *parts = formula.split("·")
+    return "·".join([first, *(part for part in parts if not part.endswith("H2O"))])
 
 
 def _part_mass(part: str, formula: str) -> float:

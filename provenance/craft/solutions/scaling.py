@@ -1,0 +1,72 @@
+"""A formula weighed out for a volume."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from provenance.craft.solutions.strength import HUNDREDTH_ML_PER_L
+from provenance.errors import Problem, Refused
+from provenance.model.formula import Formula, Ingredient
+
+
+@dataclass(frozen=True)
+class Measure:
+    """One ingredient as it is weighed or poured; one of the two is None."""
+
+    ingredient: Ingredient
+    mass_mg: int | None
+    volume_hundredth_ml: int | None
+
+
+@dataclass(frozen=True)
+class Batch:
+    """What to take for a finished volume."""
+
+    formula: Formula
+    measures: tuple[Measure, ...]
+    water_hundredth_ml: int | None
+    """The water to start from; None where the solution is made up to its volume."""
+    finished_hundredth_ml: int
+
+
+def scale(formula: Formula, finished_hundredth_ml: int) -> Batch:
+    """`formula` for a finished volume, to the milligram and the hundredth of a millilitre.
+
+    A formula that adds its amounts to a litre of water gives more than a litre,
+    by the liquids among them.  Raises Refused for no volume, and for one so
+    small that an ingredient would vanish.
+    """
+    litres = Fraction(finished_hundredth_ml, HUNDREDTH_ML_PER_L)
+    water = None
+    if formula.finish == "added to":
+        poured = sum(one.hundredth_ml_per_l or 0 for one in formula.ingredients)
+        litres *= Fraction(HUNDREDTH_ML_PER_L, HUNDREDTH_ML_PER_L + poured)
+        water = round(litres * HUNDREDTH_ML_PER_L)
+    measures = tuple(
+        Measure(
+            ingredient=one,
+            mass_mg=None if one.mg_per_l is None else round(one.mg_per_l * litres),
+            volume_hundredth_ml=None
+            if one.hundredth_ml_per_l is None
+            else round(one.hundredth_ml_per_l * litres),
+        )
+        for one in formula.ingredients
+    )
+    if any(not (one.mass_mg or one.volume_hundredth_ml) for one in measures):
+        raise Refused(
+            Problem(
+                what=f"{formula.name}: an ingredient is less than can be weighed or measured",
+                field="volume",
+                mend="mix a larger volume",
+            )
+        )
+    return Batch(formula, measures, water, finished_hundredth_ml)
+
+
+def mg_per_l_finished(formula: Formula, ingredient: Ingredient) -> Fraction | None:
+    """Milligrams of an ingredient in a litre of finished solution; None for a liquid."""
+    if ingredient.mg_per_l is None:
+        return None
+    if formula.finish == "made up to":
+        return Fraction(ingredient.mg_per_l)
+    poured = sum(one.hundredth_ml_per_l or 0 for one in formula.ingredients)
+    return Fraction(ingredient.mg_per_l * HUNDREDTH_ML_PER_L, HUNDREDTH_ML_PER_L + poured)
