@@ -14,6 +14,7 @@ import unicodedata
 from calendar import monthrange
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 from typing import Literal
 
 from provenance.errors import Problem, Refused
@@ -88,11 +89,13 @@ def parse_edtf(text: str, *, field: str = "") -> EDTF:
         ) from fault
 
 
+@lru_cache(maxsize=4096)
 def earliest(text: str) -> date:
     """The first day the text may mean; the first of the calendar when that is open or unknown."""
     return parse_edtf(text).lower or date.min
 
 
+@lru_cache(maxsize=4096)
 def latest(text: str) -> date:
     """The last day the text may mean; the last of the calendar when that is open or unknown."""
     return parse_edtf(text).upper or date.max

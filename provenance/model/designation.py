@@ -2,6 +2,7 @@
 
 import re
 import unicodedata
+from functools import lru_cache
 from typing import Literal, get_args
 
 import msgspec
@@ -69,6 +70,7 @@ class Designation(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fiel
         return SERIES.index(self.series), self.number or 0, self.total or 0
 
 
+@lru_cache(maxsize=4096)
 def parse_designation(text: str, *, bare_number: bool = False, field: str = "") -> Designation:
     """Read a designation in any usual spelling: ``AP2``, ``A.P. 2/3``, ``E.A. II``, ``7 of 25``.
 

@@ -6,54 +6,98 @@ n  numbered and signed                x  spoiled, destroyed or lost
 """
 
 import sqlite3
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from itertools import islice
+from typing import TypeVar
 
 from provenance.craft.history import PrintHistory
 from provenance.craft.proof import judge
 from provenance.model.designation import Designation, parse_designation
+from provenance.model.edition import Edition
+from provenance.model.printing import Printing
 from provenance.model.prints import Print
 from provenance.records.dossier import print_history
+from provenance.records.entry import decode
+from provenance.records.forms import read_body
 from provenance.records.reader import Reader
+
+T = TypeVar("T")
+Row = tuple[int, int, str, str, str | None, str | None, int | None, int, str, str, str | None]
 
 _SERIES = ("numbered", "AP", "PP", "HC", "BAT", "TP", "unnumbered")
 _SPAN = 1_000_000
 """Wider than any edition, so that one number sorts by series, then by numerator."""
 
 
+_LIVE_PRINTS = """
+SELECT r.id, j.entry, EXISTS (
+  SELECT 1 FROM link l WHERE l.target = r.id
+  AND l.kind IN ('step', 'test', 'certificate', 'custody')
+)
+FROM record r JOIN journal j ON j.seq = r.version WHERE r.kind = 'print' AND r.live
+"""
+_AT_ONCE = 1000
+
+
 def derive_impressions(connection: sqlite3.Connection, prints: Iterable[int]) -> None:
     """Make the rows of `prints` anew from the live records."""
+    for batch in _batches(iter(sorted(prints))):
+        ids = ", ".join(map(str, batch))
+        connection.execute(f"DELETE FROM impression WHERE id IN ({ids})")  # noqa: S608 - whole numbers
+        connection.execute(f"DELETE FROM search WHERE rowid IN ({ids})")  # noqa: S608
+        _write(connection, connection.execute(f"{_LIVE_PRINTS} AND r.id IN ({ids})"))
+
+
+def derive_all_impressions(connection: sqlite3.Connection) -> None:
+    """Make the row of every live print; the tables hold none yet."""
+    _write(connection, connection.execute(_LIVE_PRINTS))
+
+
+def _batches(items: Iterator[T]) -> Iterator[list[T]]:
+    while batch := list(islice(items, _AT_ONCE)):
+        yield batch
+
+
+def _write(connection: sqlite3.Connection, prints: Iterator[tuple[int, bytes, int]]) -> None:
     reader = Reader(connection)
-    for record in sorted(prints):
-        connection.execute("DELETE FROM impression WHERE id = ?", (record,))
-        connection.execute("DELETE FROM search WHERE rowid = ?", (record,))
-        if reader.kind_of(record) == "print":
-            _derive(connection, print_history(reader, record))
+    for batch in _batches(_derived(reader, *row) for row in prints):
+        connection.executemany(
+            "INSERT INTO impression VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            [row for row, _words in batch],
+        )
+        connection.executemany(
+            "INSERT INTO search (rowid, words, kind) VALUES (?, ?, 'print')",
+            [(row[0], words) for row, words in batch],
+        )
 
 
-def _derive(connection: sqlite3.Connection, history: PrintHistory) -> None:
-    body, edition = history.print.body, history.edition.body
+def _derived(reader: Reader, record: int, data: bytes, touched: int) -> tuple[Row, str]:
+    """The row of one print, and the words a search finds it by."""
+    entry = decode(data)
+    body = read_body(entry.kind, entry.form, entry.body)
+    assert isinstance(body, Print)  # noqa: S101 - the query asks for prints
+    edition = reader.get(Edition, body.edition).body
+    if touched:
+        history = print_history(reader, record)
+        state, certificate = state_letter(history), _certificate(history)
+    else:
+        state, certificate = _state_of(body), None
     designation = parse_designation(body.designation) if body.designation else None
-    connection.execute(
-        "INSERT INTO impression VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-        (
-            history.print.id,
-            history.edition.id,
-            edition.code,
-            body.mark,
-            body.designation,
-            designation.series if designation else None,
-            designation.number if designation else None,
-            _position(designation),
-            state_letter(history),
-            history.printing.body.done_on,
-            _certificate(history),
-        ),
+    row = (
+        record,
+        body.edition,
+        edition.code,
+        body.mark,
+        body.designation,
+        designation.series if designation else None,
+        designation.number if designation else None,
+        _position(designation),
+        state,
+        reader.get(Printing, body.printing).body.done_on,
+        certificate,
     )
     words = [edition.code, edition.name, *(str(getattr(body, field) or "") for field in body.WORDS)]
-    connection.execute(
-        "INSERT INTO search (rowid, words, kind) VALUES (?, ?, ?)",
-        (history.print.id, " ".join(filter(None, words)), Print.KIND),
-    )
+    return row, " ".join(filter(None, words))
 
 
 def _position(designation: Designation | None) -> int:
@@ -76,8 +120,14 @@ def state_letter(history: PrintHistory) -> str:
         return "r"
     if _certificate(history):
         return "c"
+    tested = all(judge(history, question).passed for question in ("silver", "thiosulfate"))
+    return _state_of(body, tested=tested)
+
+
+def _state_of(body: Print, *, tested: bool = False) -> str:
+    """The letter of a print that is neither certified nor released."""
+    if body.existence != "exists":
+        return "x"
     if body.designation and body.signature and body.signature.counts:
         return "n"
-    if all(judge(history, question).passed for question in ("silver", "thiosulfate")):
-        return "p"
-    return "w"
+    return "p" if tested else "w"

@@ -11,8 +11,11 @@ from provenance.model.body import Body, links_of
 from provenance.model.prints import Print
 from provenance.records.entry import decode
 from provenance.records.forms import read_body
-from provenance.records.impressions import derive_impressions
+from provenance.records.impressions import derive_all_impressions, derive_impressions
 from provenance.records.schema import META, VIEW, VIEW_TABLES, fingerprint, statements
+
+_JOURNAL = "SELECT seq, entry FROM journal ORDER BY seq"
+_AT_ONCE = 50
 
 _SPEAKS_FOR_PRINTS = {"step": "sheets", "test": "covers"}
 _POINTS_AT_PRINT = {"certificate": "print", "custody": "print"}
@@ -60,8 +63,10 @@ class Projection:
             [(record, field, target, kind) for field, target in links],
         )
         if body.WORDS and kind != Print.KIND:
-            words = " ".join(str(getattr(body, field) or "") for field in body.WORDS)
-            run("INSERT INTO search (rowid, words, kind) VALUES (?, ?, ?)", (record, words, kind))
+            run(
+                "INSERT INTO search (rowid, words, kind) VALUES (?, ?, ?)",
+                (record, _words(body), kind),
+            )
         self._touch(record, kind)
 
     def _touch(self, record: int, kind: str) -> None:
@@ -90,13 +95,50 @@ class Projection:
 
 
 def make_view(connection: sqlite3.Connection) -> None:
-    """Fill empty view tables from the journal that `connection` can see."""
-    projection = Projection(connection)
-    for seq, data in connection.execute("SELECT seq, entry FROM journal ORDER BY seq"):
+    """Fill empty view tables from the journal that `connection` can see.
+
+    It reads the journal twice, in order: first to learn which entry is the last
+    of its record, then to take those alone.
+    """
+    connection.executemany(
+        "INSERT INTO version VALUES (?, ?)",
+        ((decode(data).record, seq) for seq, data in connection.execute(_JOURNAL)),
+    )
+    last = connection.execute(
+        "SELECT j.seq, j.entry FROM (SELECT record, max(seq) AS seq FROM version GROUP BY record) l"
+        " JOIN journal j ON j.seq = l.seq ORDER BY l.record"
+    )
+    while entries := last.fetchmany(_AT_ONCE):
+        _take_all(connection, entries)
+    derive_all_impressions(connection)
+
+
+def _take_all(connection: sqlite3.Connection, entries: list[tuple[int, bytes]]) -> None:
+    """Take the last entries of some records at once."""
+    records: list[tuple[int, str, int, bool, str | None]] = []
+    links: list[tuple[int, str, int, str]] = []
+    keys: list[tuple[int, int, str, str | None]] = []
+    words: list[tuple[int, str, str]] = []
+    for seq, data in entries:
         entry = decode(data)
-        body = None if entry.retires else read_body(entry.kind, entry.form, entry.body)
-        projection.take(seq, entry.record, entry.kind, body, links_of(body) if body else ())
-    projection.settle()
+        record, kind = entry.record, entry.kind
+        body = None if entry.retires else read_body(kind, entry.form, entry.body)
+        records.append((record, kind, seq, body is not None, getattr(body, "code", None)))
+        if body is None:
+            continue
+        links += [(record, field, target, kind) for field, target in links_of(body)]
+        if isinstance(body, Print):
+            keys.append((record, body.edition, body.mark, body.designation))
+        elif body.WORDS:
+            words.append((record, _words(body), kind))
+    connection.executemany("INSERT INTO record VALUES (?, ?, ?, ?, ?)", records)
+    connection.executemany("INSERT INTO link VALUES (?, ?, ?, ?)", links)
+    connection.executemany("INSERT INTO print_key VALUES (?, ?, ?, ?)", keys)
+    connection.executemany("INSERT INTO search (rowid, words, kind) VALUES (?, ?, ?)", words)
+
+
+def _words(body: Body) -> str:
+    return " ".join(str(getattr(body, field) or "") for field in body.WORDS)
 
 
 def rebuild(connection: sqlite3.Connection) -> None:

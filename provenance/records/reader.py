@@ -14,6 +14,9 @@ from provenance.records.forms import read_body
 B = TypeVar("B", bound=Body)
 B_co = TypeVar("B_co", bound=Body, covariant=True)
 
+_MOST_HELD = 4096
+"""How many records a reader keeps at hand."""
+
 
 @dataclass(frozen=True)
 class Stored(Generic[B_co]):
@@ -47,6 +50,7 @@ class Reader:
 
     def __init__(self, connection: sqlite3.Connection) -> None:
         self.connection = connection
+        self._held: dict[int, tuple[str, Stored[Body]]] = {}
 
     def head(self) -> tuple[int, str]:
         """The number and digest of the last entry; (0, "") in an empty journal."""
@@ -83,18 +87,26 @@ class Reader:
     def find(self, record: int) -> Stored[Body] | None:
         """The record with that id, or None when there is none or it was retired."""
         row = self.connection.execute(
-            "SELECT r.version, v.entry, f.entry FROM record r"
-            " JOIN journal v ON v.seq = r.version JOIN journal f ON f.seq = r.id"
+            "SELECT r.version, j.digest FROM record r JOIN journal j ON j.seq = r.version"
             " WHERE r.id = ? AND r.live",
             (record,),
         ).fetchone()
         if row is None:
             return None
-        entry = decode(row[1])
-        first = entry if row[0] == record else decode(row[2])
+        # an act that was taken back leaves its numbers free, so the digest decides
+        held = self._held.get(record)
+        if held is None or held[0] != row[1]:
+            if len(self._held) >= _MOST_HELD:
+                self._held.clear()
+            held = self._held[record] = (row[1], self._load(record, row[0]))
+        return held[1]
+
+    def _load(self, record: int, version: int) -> Stored[Body]:
+        entry = self.entry(version)
+        first = entry if version == record else self.entry(record)
         return Stored(
             id=record,
-            version=row[0],
+            version=version,
             body=read_body(entry.kind, entry.form, entry.body),
             entered=first.moment,
             changed=entry.moment,

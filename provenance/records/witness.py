@@ -15,9 +15,6 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from provenance.errors import Damaged, Problem
-from provenance.model.studio import Studio
-from provenance.records.entry import decode
-from provenance.records.forms import read_body
 
 FILE = "head"
 _LINE = re.compile(r"(\d{16}) ([0-9a-f]{64}) ([0-9a-f]{32})\n")
@@ -61,6 +58,11 @@ def studio_id(connection: sqlite3.Connection) -> str:
 
     Raises Damaged when the journal does not begin with a studio.
     """
+    # loaded only when asked for: a list that is quick has no need of the forms
+    from provenance.model.studio import Studio
+    from provenance.records.entry import decode
+    from provenance.records.forms import read_body
+
     row = connection.execute("SELECT entry FROM journal WHERE seq = 1").fetchone()
     if row is not None:
         first = decode(row[0])

@@ -1,0 +1,73 @@
+"""A record's fields as a person reads them: units spelled out, empty fields left out."""
+
+from collections.abc import Iterator
+from typing import Any
+
+import msgspec
+
+from provenance.model.body import Body
+from provenance.model.quantities import Dilution, Size
+from provenance.model.quantity_text import (
+    Units,
+    format_dilution,
+    format_duration,
+    format_mass,
+    format_size,
+    format_stops,
+    format_temperature,
+    format_volume,
+)
+
+_SUFFIXES = {
+    "_ms": format_duration,
+    "_tenth_c": format_temperature,
+    "_hundredth_ml": format_volume,
+    "_mg": format_mass,
+    "milli_stop": format_stops,
+    "_ng_per_cm2": lambda value: f"{value / 1000:g} µg/cm²",
+    "aperture_tenth": lambda value: f"f/{value / 10:g}",
+}
+
+
+def plain_fields(body: Body, units: Units = "metric") -> list[tuple[str, str]]:
+    """(name, text) of every field that holds something, in the order of the form."""
+    return [
+        (name, text)
+        for field in body.__struct_fields__
+        for name, text in _said(field, getattr(body, field), units)
+    ]
+
+
+def _said(field: str, value: Any, units: Units) -> Iterator[tuple[str, str]]:
+    if value is None or value == "" or value == () or value == {}:
+        return
+    name = field
+    for suffix, say in _SUFFIXES.items():
+        if field.endswith(suffix) and isinstance(value, int):
+            name = field.removesuffix(suffix) or "stops"
+            yield name.strip("_").replace("_", " "), say(value)
+            return
+    yield name.replace("_", " "), _text(value, units)
+
+
+def _text(value: Any, units: Units) -> str:
+    match value:
+        case bool():
+            return "yes" if value else "no"
+        case Size():
+            return format_size(value, units)
+        case Dilution():
+            return format_dilution(value)
+        case msgspec.Struct():
+            parts = [
+                f"{name} {text}"
+                for field in value.__struct_fields__
+                for name, text in _said(field, getattr(value, field), units)
+            ]
+            return ", ".join(parts)
+        case tuple() if all(isinstance(one, int) for one in value):
+            return ", ".join(f"#{one}" for one in value)
+        case tuple():
+            return "; ".join(_text(one, units) for one in value)
+        case _:
+            return str(value)
