@@ -1,7 +1,7 @@
 """Enters a day sheet: everything in it together, or nothing."""
 
 import secrets
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -68,7 +68,7 @@ def record_day_sheet(
                     mend="take the [studio] table out",
                 )
             )
-        return _enter(register, folder, path, sheet, lines, settings, rehearse=rehearse)
+        return _enter_file(register, folder, path, sheet, lines, settings, rehearse=rehearse)
 
 
 def _only_founded(register: Register, form: StudioForm) -> bool:
@@ -123,11 +123,11 @@ def _found(
         except Refused as error:
             raise Refused(*(_in_head(problem, lines) for problem in error.problems)) from error
         with register:
-            tried = _enter(register, folder, path, sheet, lines, settings, rehearse=True)
+            tried = _enter_file(register, folder, path, sheet, lines, settings, rehearse=True)
     if rehearse:
         return tried
     with found_studio(folder, sheet.studio, clock=clock, who=sheet.day.who) as register:
-        return _enter(register, folder, path, sheet, lines, settings, rehearse=False)
+        return _enter_file(register, folder, path, sheet, lines, settings, rehearse=False)
 
 
 def _in_head(problem: Problem, lines: dict[Place, int]) -> Problem:
@@ -152,7 +152,7 @@ def found_studio(
     return register
 
 
-def _enter(
+def _enter_file(
     register: Register,
     folder: StudioFolder,
     path: Path,
@@ -162,8 +162,41 @@ def _enter(
     *,
     rehearse: bool,
 ) -> Recorded:
+    return enter_sheet(
+        register,
+        folder,
+        sheet,
+        base=path.absolute().parent,
+        lines=lines,
+        settings=settings,
+        name=path.name,
+        rehearse=rehearse,
+    )
+
+
+def enter_sheet(
+    register: Register,
+    folder: StudioFolder,
+    sheet: DaySheet,
+    *,
+    base: Path,
+    lines: dict[Place, int],
+    settings: Settings,
+    name: str = "",
+    unchanged: Mapping[int, int] | None = None,
+    rehearse: bool = False,
+) -> Recorded:
+    """Enter `sheet` into an open register as one act: all of it, or nothing.
+
+    `base` is the folder that paths in the sheet are relative to, `lines` where
+    each part of it was written, `name` what it is called.  `unchanged` holds the
+    version of each record that the writer had before them.  Raises Conflict when
+    one of those is no longer as it was, Refused with every problem and its line.
+    """
     founded = sheet.studio is not None
     with _act(register, sheet, lines, settings, rehearse=rehearse) as act:
+        for record, version in (unchanged or {}).items():
+            act.at_base(record, version)
         if earliest(sheet.day.date) > act.moment.local_date():
             raise Refused(
                 Problem(
@@ -178,7 +211,7 @@ def _enter(
             act=act,
             folder=folder,
             settings=settings,
-            base=path.absolute().parent,
+            base=base,
             date=sheet.day.date,
             source=sheet.day.source,
             lines=lines,
@@ -197,7 +230,7 @@ def _enter(
             raise Refused(
                 Problem(
                     what="the sheet enters nothing",
-                    record=path.name,
+                    record=name,
                     mend="write down what was done: [[printing]], [[number]], [[sign]] ...",
                 )
             )

@@ -47,11 +47,19 @@ def read_form(text: str, form: type[F], *, name: str) -> tuple[F, dict[Path, int
     except tomllib.TOMLDecodeError as error:
         raise Refused(_not_toml(error, text, name)) from error
     lines = find_lines(text)
+    return fill_form(data, form, lines), lines
+
+
+def fill_form(data: object, form: type[F], lines: dict[Path, int]) -> F:
+    """Plain values as a form; `lines` says where each of them was written.
+
+    Raises Refused with every part that is unknown, missing or of the wrong kind.
+    """
     reading = _Reading(lines)
     read = reading.form(_dates_as_text(data), form, ())
     if reading.problems or read is None:
         raise Refused(*reading.problems)
-    return read, lines
+    return read
 
 
 def _not_toml(error: tomllib.TOMLDecodeError, text: str, name: str) -> Problem:
