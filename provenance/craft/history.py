@@ -8,7 +8,7 @@ from provenance.model.body import Body
 from provenance.model.certificate import Certificate
 from provenance.model.chemistry import Bath
 from provenance.model.custody import CustodyEvent
-from provenance.model.dates import earliest
+from provenance.model.dates import earliest, latest
 from provenance.model.edition import Edition
 from provenance.model.negative import Negative
 from provenance.model.paper import Paper
@@ -57,3 +57,19 @@ class PrintHistory:
 def work_order(fact: Fact[Step] | Fact[Test]) -> tuple[date, int, int]:
     """Sorts steps and tests as the work went: by day, place within the day, entry."""
     return earliest(fact.body.done_on), fact.body.place, fact.id
+
+
+def comes_before(first: Fact[Step] | Fact[Test], second: Fact[Step] | Fact[Test]) -> bool:
+    """Whether the record shows that `first` was done before `second`.
+
+    Within one date the place decides; otherwise the dates must not overlap: a
+    wash of "1998" may have come before or after a test of June 1998.
+    """
+    one, other = (_span(fact.body.done_on) for fact in (first, second))
+    if one == other:
+        return first.body.place < second.body.place
+    return one[1] < other[0]
+
+
+def _span(done_on: str) -> tuple[date, date]:
+    return earliest(done_on), latest(done_on)

@@ -1,6 +1,7 @@
 """The steps of a print gathered into what a sentence can say: fixed, washed, toned."""
 
 from dataclasses import dataclass
+from itertools import groupby
 
 from provenance.craft.history import Fact
 from provenance.model.chemistry import TONING, Role
@@ -21,7 +22,7 @@ _BETWEEN: frozenset[Role] = frozenset({"presoak", "rinse"})
 
 @dataclass(frozen=True)
 class Stage:
-    """Steps that follow each other and say one thing."""
+    """Steps of one day that follow each other and say one thing."""
 
     name: str
     steps: tuple[Fact[Step], ...]
@@ -29,12 +30,10 @@ class Stage:
 
 def stages(steps: tuple[Fact[Step], ...]) -> tuple[Stage, ...]:
     """`steps`, in order of work, gathered into stages; rinses and presoaks left out."""
-    gathered: list[tuple[str, list[Fact[Step]]]] = []
-    for step in steps:
-        if step.body.role in _BETWEEN:
-            continue
-        name = _STAGE[step.body.role]
-        if not gathered or gathered[-1][0] != name:
-            gathered.append((name, []))
-        gathered[-1][1].append(step)
-    return tuple(Stage(name, tuple(held)) for name, held in gathered)
+    worth = (step for step in steps if step.body.role not in _BETWEEN)
+    return tuple(
+        Stage(name, tuple(held))
+        for (name, _day), held in groupby(
+            worth, lambda step: (_STAGE[step.body.role], step.body.done_on)
+        )
+    )

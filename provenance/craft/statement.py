@@ -9,10 +9,17 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 
-from provenance.craft.history import PrintHistory
+from provenance.craft.history import PrintHistory, comes_before
 from provenance.craft.proof import Finding, judge
 from provenance.craft.stages import Stage, stages
-from provenance.craft.standing import standing_of, step_standing, test_standing
+from provenance.craft.standing import (
+    paper_standing,
+    printing_standing,
+    standing_of,
+    step_standing,
+    test_standing,
+)
+from provenance.model.chemistry import TONERS
 from provenance.model.evidence import (
     Amount,
     Claim,
@@ -25,7 +32,7 @@ from provenance.model.evidence import (
     weakest,
 )
 from provenance.model.process import Question
-from provenance.model.proof import Test
+from provenance.model.proof import BY_EYE, Specimen, Test
 
 CLAIMS: dict[str, frozenset[str]] = {
     name: frozenset(words.split())
@@ -65,31 +72,33 @@ def statement(history: PrintHistory) -> tuple[Claim, ...]:
 
 def _made(history: PrintHistory) -> Iterator[Claim]:
     yield from _printed(history)
-    toned = False
     for stage in stages(history.steps):
-        yield _stage(history, stage, after_toning=toned)
-        toned = toned or stage.name == "toned"
+        yield _stage(history, stage)
 
 
 def _printed(history: PrintHistory) -> Iterator[Claim]:
     """When, from what and on what; the paper apart where it is less well known."""
     printing, negative = history.printing.body, history.negative.body
-    standing = standing_of(printing.source, printing.done_on, history.printing.entered_on)
+    standing = printing_standing(history.printing)
+    if history.print.body.source == "memory":
+        standing = weakest((standing, Standing.FROM_MEMORY))
     words: dict[str, Word] = {"when": When(printing.done_on), "negative": negative.code}
     if negative.made is not None:
-        words["negative_when"] = When(negative.made)
+        known = standing_of("notes", negative.made, history.negative.entered_on)
+        if weakest((standing, known)) == standing:
+            words["negative_when"] = When(negative.made)
     printed = Claim(
         id="made.printed",
         section="made",
         standing=standing,
-        evidence=(history.printing.id, history.negative.id),
+        evidence=(history.print.id, history.printing.id, history.negative.id),
         words=words,
     )
     if history.paper is None:
         yield printed
         return
     paper = history.paper.body
-    known = standing_of(paper.source, printing.done_on, history.paper.entered_on)
+    known = paper_standing(history.paper, history.printing)
     on: dict[str, Word] = {
         "base": Term("base", paper.base),
         "qualities": tuple(filter(None, (paper.weight, paper.surface, paper.tone))),
@@ -112,7 +121,7 @@ def _printed(history: PrintHistory) -> Iterator[Claim]:
     )
 
 
-def _stage(history: PrintHistory, stage: Stage, *, after_toning: bool) -> Claim:
+def _stage(history: PrintHistory, stage: Stage) -> Claim:
     treatments = tuple(
         Treatment(
             role=step.body.role,
@@ -123,19 +132,15 @@ def _stage(history: PrintHistory, stage: Stage, *, after_toning: bool) -> Claim:
         for step in stage.steps
         for bath in (history.bath(step.body.bath),)
     )
-    count = sum(step.body.role == "fix" for step in stage.steps)
-    name = {
-        "fixed": "made.fixed.two"
-        if count == 2
-        else "made.fixed.one"
-        if count == 1
-        else "made.fixed",
-        "washed": "made.washed.after" if after_toning else "made.washed",
-    }.get(stage.name, f"made.{stage.name}")
+    name = stage.name
+    if name == "fixed":
+        name += _how_many_baths(stage)
+    if name == "washed" and _follows_toning(history, stage):
+        name += ".after"
     standing = weakest(tuple(step_standing(step) for step in stage.steps))
     words: dict[str, Word] = {"when": When(stage.steps[0].body.done_on), "baths": treatments}
     return Claim(
-        id=name,
+        id=f"made.{name}",
         section="made",
         standing=standing,
         evidence=tuple(
@@ -145,6 +150,21 @@ def _stage(history: PrintHistory, stage: Stage, *, after_toning: bool) -> Claim:
         ),
         words=words | _entered(standing, max(step.entered_on for step in stage.steps)),
     )
+
+
+def _how_many_baths(stage: Stage) -> str:
+    """One or two, where the record shows it: going twice into one tray is one bath."""
+    if len(stage.steps) == 1:
+        return ".one"
+    baths = {step.body.bath for step in stage.steps}
+    if None in baths:
+        return ""
+    return {1: ".one", 2: ".two"}.get(len(baths), "")
+
+
+def _follows_toning(history: PrintHistory, stage: Stage) -> bool:
+    toned = [step for step in history.steps if step.body.role in TONERS]
+    return any(comes_before(toning, stage.steps[0]) for toning in toned)
 
 
 def _entered(standing: Standing, entered_on: date) -> dict[str, Word]:
@@ -167,8 +187,9 @@ def _tested(history: PrintHistory, finding: Finding) -> Iterator[Claim]:
     if finding.passed is None:
         return
     test = finding.passed
-    how = "measured" if test.body.measured_ng_per_cm2 is not None else "seen"
-    toned = question == "silver" and any(stage.name == "toned" for stage in stages(history.steps))
+    figure = test.body.measured_ng_per_cm2 is not None and test.body.method not in BY_EYE
+    how = "measured" if figure else "seen"
+    toned = question == "silver" and any(step.body.role in TONERS for step in history.steps)
     yield Claim(
         id=f"tested.{question}.{how}" + (".before" if toned else ""),
         section="tested",
@@ -180,7 +201,13 @@ def _tested(history: PrintHistory, finding: Finding) -> Iterator[Claim]:
         yield Claim(
             id=f"tested.{question}.mended",
             section="tested",
-            standing=test_standing(earlier.test),
+            standing=weakest(
+                (
+                    test_standing(earlier.test),
+                    *(step_standing(step) for step in earlier.remedy),
+                    test_standing(test),
+                )
+            ),
             evidence=(earlier.test.id, *(step.id for step in earlier.remedy), test.id),
             words={"when": When(earlier.test.body.done_on)},
         )
@@ -190,18 +217,30 @@ def _test_words(test: Test) -> dict[str, Word]:
     words: dict[str, Word] = {
         "when": When(test.done_on),
         "method": Term("method", test.method),
-        "specimen": Term("specimen", test.specimen),
-        "reading": test.reading,
+        "specimen": _specimen(test),
+        "reading": test.reading.strip() or Term("reading", "a result noted only as passed"),
     }
-    time = test.read_ms or test.contact_ms
-    if time is not None:
-        words["time"] = Lasting(time)
+    if test.read_ms is not None:
+        words["time"] = Lasting(test.read_ms)
     if test.measured_ng_per_cm2 is not None:
         words["amount"] = Amount(test.measured_ng_per_cm2)
     if test.criterion:
         source = f" ({test.criterion_source})" if test.criterion_source else ""
         words["criterion"] = test.criterion + source
     return words
+
+
+def _specimen(test: Test) -> Term:
+    """What the test was made on; of several prints, only one can have given its border."""
+    if len(test.covers) > 1 and test.specimen in _ONE_OF:
+        return Term("specimen", _ONE_OF[test.specimen])
+    return Term("specimen", test.specimen)
+
+
+_ONE_OF: dict[Specimen, str] = {
+    "border": "the trimmed border of one of the prints it covers",
+    "print": "one of the prints it covers",
+}
 
 
 def _unknown(history: PrintHistory, findings: list[Finding]) -> Iterator[Claim]:

@@ -4,7 +4,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from provenance.craft.history import Fact, PrintHistory, work_order
-from provenance.craft.standing import standing_of, step_standing, test_standing
+from provenance.craft.standing import (
+    paper_standing,
+    printing_standing,
+    standing_of,
+    step_standing,
+    test_standing,
+)
 from provenance.model.dates import format_edtf
 from provenance.model.evidence import Standing
 from provenance.model.printing import Exposure, Step
@@ -37,7 +43,7 @@ def life(history: PrintHistory, units: Units = "metric") -> list[LifeLine]:
 
 def _begun(history: PrintHistory, units: Units) -> Iterator[LifeLine]:
     printing = history.printing.body
-    known = standing_of(printing.source, printing.done_on, history.printing.entered_on)
+    known = printing_standing(history.printing)
     body = history.print.body
     yield LifeLine(
         printing.done_on,
@@ -58,7 +64,7 @@ def _begun(history: PrintHistory, units: Units) -> Iterator[LifeLine]:
         yield LifeLine(
             printing.done_on,
             f"paper {', '.join(filter(None, words))}",
-            standing_of(paper.source, printing.done_on, history.paper.entered_on),
+            paper_standing(history.paper, history.printing),
             (history.paper.id,),
         )
     exposed = _exposed(printing.exposure) if printing.exposure else "exposed; no plan on record"
