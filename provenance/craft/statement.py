@@ -218,7 +218,7 @@ def _test_words(test: Test) -> dict[str, Word]:
         "when": When(test.done_on),
         "method": Term("method", test.method),
         "specimen": _specimen(test),
-        "reading": test.reading.strip() or Term("reading", "a result noted only as passed"),
+        "reading": test.reading.strip(" .\n") or Term("reading", "a result noted only as passed"),
     }
     if test.read_ms is not None:
         words["time"] = Lasting(test.read_ms)
