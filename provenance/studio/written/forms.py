@@ -58,7 +58,7 @@ def fill_form(data: object, form: type[F], lines: dict[Path, int]) -> F:
     reading = _Reading(lines)
     read = reading.form(_dates_as_text(data), form, ())
     if reading.problems or read is None:
-        raise Refused(*reading.problems)
+        raise Refused(*sorted(reading.problems, key=lambda problem: problem.line or 0))
     return read
 
 

@@ -1,0 +1,51 @@
+"""The studio's own choices, and what is said about wrong ones."""
+
+from pathlib import Path
+
+import pytest
+
+from provenance.errors import Refused
+from provenance.studio.folder import StudioFolder
+from provenance.studio.settings import Settings, read_settings
+
+
+def settings(folder: Path, text: str) -> Settings:
+    """What is read from a settings.toml with `text`."""
+    (folder / "settings.toml").write_text(text, encoding="utf-8")
+    return read_settings(StudioFolder(folder))
+
+
+def test_without_a_file_everything_has_a_default(tmp_path: Path) -> None:
+    assert read_settings(StudioFolder(tmp_path)) == Settings()
+    assert Settings().colon_dilution is None
+
+
+def test_what_is_chosen_is_read_and_the_rest_stays(tmp_path: Path) -> None:
+    read = settings(tmp_path, 'units = "inch"\npage = "letter"\nwho = "printer"\n')
+    assert read == Settings(units="inch", page="letter", who="printer")
+
+
+@pytest.mark.parametrize(
+    ("text", "field", "line"),
+    [
+        ('who = "printer"\nunits = "feet"\n', "units", 2),
+        ('\ncolon_dilution = "both"\n', "colon_dilution", 2),
+        ('page = "A4"\ncolour = "red"\n', "colour", 2),
+        ("language = 1\n", "language", 1),
+    ],
+)
+def test_a_wrong_choice_is_told_with_its_line(
+    tmp_path: Path, text: str, field: str, line: int
+) -> None:
+    with pytest.raises(Refused) as caught:
+        settings(tmp_path, text)
+    (problem,) = caught.value.problems
+    assert (problem.record, problem.field, problem.line) == ("settings.toml", field, line)
+    assert "colon_dilution" in problem.mend
+
+
+@pytest.mark.parametrize("data", [b"units = \n", b"who = '\xff'\n"])
+def test_a_file_that_cannot_be_read_is_refused(tmp_path: Path, data: bytes) -> None:
+    (tmp_path / "settings.toml").write_bytes(data)
+    with pytest.raises(Refused, match=r"settings\.toml"):
+        read_settings(StudioFolder(tmp_path))
