@@ -14,14 +14,19 @@ _MEND: dict[Question, str] = {
 }
 
 
+def print_name(history: PrintHistory) -> str:
+    """A print as a person names it: its edition, and its number or pencil mark."""
+    body = history.print.body
+    return f"{history.edition.body.code} {body.designation or body.mark}"
+
+
 def obstacles(history: PrintHistory) -> Iterator[Problem]:
     """What stands against certifying a print, each with what would mend it.
 
     Gaps in the record are no obstacle: the statement says them.  A failed test
     is one until its remedy and a repeated test are on record.
     """
-    body = history.print.body
-    name = f"{history.edition.body.code} {body.designation or body.mark}"
+    body, name = history.print.body, print_name(history)
     if body.existence != "exists":
         yield Problem(f"it is {body.existence}", name, "existence", "nothing is left to certify")
     if body.designation is None:

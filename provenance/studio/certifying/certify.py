@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from provenance.craft.history import PrintHistory
-from provenance.craft.issuing import obstacles
+from provenance.craft.issuing import obstacles, print_name
 from provenance.craft.wording import Wording
 from provenance.documents.certificate import draw_certificate
 from provenance.documents.content import CertificatePage
@@ -24,7 +24,7 @@ from provenance.records.images import load_thumbnail
 from provenance.records.register import Register
 from provenance.studio.certifying.particulars import edition_today, particulars
 from provenance.studio.certifying.record import certificate_record
-from provenance.studio.certifying.statement import worded
+from provenance.studio.certifying.statement import boasts, worded
 from provenance.studio.folder import StudioFolder, make_folders
 from provenance.studio.settings import Settings, read_settings
 from provenance.studio.wordings import load_layout, load_wording
@@ -62,15 +62,16 @@ def certify(
     layout = load_layout(folder, settings.language)
     with register.act(who or settings.who) as act:
         history = print_history(act, print_id)
+        name = print_name(history)
         if seen is not None and seen != history:
             raise Conflict(
                 Problem(
                     what="its record has changed since it was read",
-                    record=f"{history.edition.body.code} {history.print.body.designation}",
+                    record=name,
                     mend="read the statement again, then certify",
                 )
             )
-        problems = list(obstacles(history))
+        problems = [*obstacles(history), *boasts(worded(history, wording), name)]
         if problems:
             raise Refused(*problems)
         draft = _Draft(act, folder, history, settings, wording, layout, page or settings.page)

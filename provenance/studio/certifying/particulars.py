@@ -17,7 +17,8 @@ class EditionToday:
     """How far an edition has come, and the other editions of its negative."""
 
     given: int
-    """Impressions on record that bear a designation of the declared kinds."""
+    """Impressions on record that bear a designation of the declared kinds; a print
+    and its replacement are one, and unnumbered ones are counted singly."""
     declared: int
     others: tuple[Edition, ...]
 
@@ -25,8 +26,9 @@ class EditionToday:
 def edition_today(reader: Reader, history: PrintHistory) -> EditionToday:
     """The edition of a print as the register has it now."""
     (given,) = reader.connection.execute(
-        "SELECT count(DISTINCT designation) FROM print_key WHERE edition = ?"
-        " AND designation IS NOT NULL AND designation NOT LIKE 'TP%' AND designation <> 'BAT'",
+        "SELECT count(*) FROM print_key WHERE edition = ?"
+        " AND designation IS NOT NULL AND designation NOT LIKE 'TP%' AND designation <> 'BAT'"
+        " AND NOT EXISTS (SELECT 1 FROM link WHERE target = print_key.id AND field = 'replaces')",
         (history.edition.id,),
     ).fetchone()
     others = tuple(
