@@ -1,6 +1,5 @@
 """Rows for lists and searches, straight from the view: fast at any size."""
 
-import re
 import sqlite3
 from collections.abc import Iterator
 
@@ -47,13 +46,22 @@ def found_ids(connection: sqlite3.Connection, words: str, *, limit: int) -> list
     The best match comes first once a word has three letters; shorter beginnings
     match too much to be worth ranking.
     """
-    terms = [term for term in re.split(r"\s+", words.replace("\0", " ").strip()) if term]
-    if not terms:
+    query = match_query(words)
+    if not query:
         return []
-    # quoted, so that nothing a person types is taken for the query language
-    query = " ".join('"' + term.replace('"', '""') + '"*' for term in terms)
-    order = "rank" if max(len(term) for term in terms) >= 3 else "rowid"
+    order = "rank" if max(map(len, _terms(words))) >= 3 else "rowid"
     return connection.execute(
         f"SELECT rowid, kind FROM search WHERE search MATCH ? ORDER BY {order} LIMIT ?",  # noqa: S608
         (query, limit),
     ).fetchall()
+
+
+def match_query(words: str) -> str:
+    """`words` as a query for the search table: every one of them, or its beginning."""
+    # quoted, so that nothing a person types is taken for the query language
+    return " ".join('"' + term.replace('"', '""') + '"*' for term in _terms(words))
+
+
+def _terms(words: str) -> list[str]:
+    # half a character, as a terminal may hand on, is nothing that a text could hold
+    return words.replace("\0", " ").encode("utf-8", "ignore").decode("utf-8").split()
