@@ -1,0 +1,116 @@
+"""Freezes the journal of this release, so that every later one can be shown to read it.
+
+    python -m tests.records.journals.freeze
+
+Run once for each release, before it goes out, and commit what it writes.  A
+frozen journal is never written again: if the program cannot read it any more,
+the program is wrong.
+"""
+
+import json
+import tempfile
+from pathlib import Path
+from typing import Any
+
+from provenance import __version__
+from provenance.model.printing import Burn, Exposure, OwnTime
+from provenance.model.process import Aim, PlannedStep, ProcessSheet
+from provenance.model.quantities import Dilution
+from provenance.records.reader import Reader
+from provenance.records.register import Register
+from tests.studios import (
+    WHO,
+    certificate,
+    enter,
+    furnish,
+    later,
+    negative,
+    new_register,
+    release,
+    revise,
+    scan,
+    sheet,
+    signature,
+    silver_test,
+    step,
+)
+
+HERE = Path(__file__).parent
+
+
+def live(register: Register) -> None:
+    """A small studio's life: every kind of record, every verb."""
+    with register.act(WHO) as act:
+        shelf = furnish(act)
+        act.enter(
+            ProcessSheet(
+                code="plain",
+                name="Plain",
+                base="fibre",
+                steps=(
+                    PlannedStep(name="fix", role="fix", aim=Aim(time_ms=60_000, least_ms=30_000)),
+                    PlannedStep(name="silver test", test="silver"),
+                ),
+            )
+        )
+    exposure = Exposure(
+        base_ms=14_000,
+        grade="2 1/2",
+        aperture_tenth=80,
+        burns=(Burn(area="quay wall", milli_stop=500),),
+    )
+    revise(register, shelf.printing, exposure=exposure)
+    thinned = Dilution(parts_hundredths=(100, 400), typed="1:5")
+    revise(register, shelf.fix, dilution=thinned, volume_hundredth_ml=200_000)
+    one = enter(register, sheet(shelf, "Q1", features="Nick, lower left — “Ä”"))
+    two = enter(register, sheet(shelf, "Q2", source="memory"))
+    three = enter(register, sheet(shelf, "Q3"))
+    own = (OwnTime(sheet=two, duration_ms=90_000),)
+    enter(register, step(shelf, one, two, own=own, temperature_tenth_c=205, source="run"))
+    enter(register, silver_test(one, two, contact_ms=180_000, read_ms=180_000, reading="clear"))
+    revise(register, one, designation="7/25")
+    revise(register, one, signature=signature())
+    with register.act(WHO) as act:
+        numbered = act.number
+        act.change(two, two, sheet(shelf, "Q2", source="memory", designation="8/25"))
+    with register.act(WHO) as act:
+        act.undo(numbered, "the wrong sheet was in hand")
+    with register.act(WHO) as act:
+        act.void(three, three, "the sheet was never exposed")
+    revise(register, two, existence="destroyed", gone_on="2031-05", gone_why="creased")
+    enter(register, scan(one, b"picture"))
+    later(register, days=3)
+    issued = enter(register, certificate(register, one, b"page"))
+    enter(register, release(one, party="ef" * 32))
+    revise(register, issued, state="withdrawn", state_why="a name was misspelt")
+    enter(register, negative(code="N-2", title="Ropewalk", made=None))
+    revise(register, shelf.edition, verb="correct", numbered=30)
+
+
+def view_of(reader: Reader) -> list[dict[str, Any]]:
+    """What the view says of a journal, in a form that outlives the tables."""
+    rows = reader.connection.execute(
+        "SELECT id, edition_code, mark, designation, state, printed_on, certificate"
+        " FROM impression ORDER BY id"
+    ).fetchall()
+    heads = ("id", "edition", "mark", "designation", "state", "printed_on", "certificate")
+    kinds = reader.connection.execute(
+        "SELECT kind, count(*) FROM record WHERE live GROUP BY kind ORDER BY kind"
+    ).fetchall()
+    return [dict(zip(heads, row, strict=True)) for row in rows] + [dict(kinds)]
+
+
+def main() -> None:
+    """Write the journal and what its view says."""
+    path = HERE / f"{__version__}.jsonl"
+    if path.exists():
+        raise SystemExit(f"{path.name} is frozen already; raise the version first")
+    with tempfile.TemporaryDirectory() as folder, new_register(Path(folder) / "s") as register:
+        live(register)
+        path.write_bytes(b"".join(data + b"\n" for _seq, data, _mark in register.read.entries()))
+        seen = json.dumps(view_of(register.read), indent=1, ensure_ascii=False)
+        path.with_suffix(".view.json").write_text(seen + "\n", encoding="utf-8")
+
+
+if __name__ == "__main__":
+    main()
