@@ -99,7 +99,8 @@ def remaining(ledger: Ledger, limit: SilverLimit, size: Size) -> Remaining:
 
 def _left(limit: SilverLimit, ledger: Ledger, dissolved_mg_per_l: float, each_mg: float) -> int:
     room_mg = (limit.mg_per_l - dissolved_mg_per_l) * ledger.litres
-    return max(0, int(room_mg // each_mg))
+    # a limit that is met to the milligram must not lose a sheet to rounding
+    return max(0, int(room_mg / each_mg + 1e-9))
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,7 @@ and whatever rests on it says which.
 
 from dataclasses import dataclass
 
-from provenance.errors import NotFound, Problem, Refused
+from provenance.errors import NotFound, Problem
 from provenance.model.sources import Sourced
 
 

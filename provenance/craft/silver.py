@@ -7,6 +7,8 @@ from provenance.errors import Problem, Refused
 from provenance.model.quantities import Size
 from provenance.model.sources import Sourced
 
+COATING_SOURCE = Sourced("S2", "an emulsion engineer, 50 to 150 mg on a square foot")
+
 
 @dataclass(frozen=True)
 class Coating:
@@ -18,7 +20,7 @@ class Coating:
 
     mg_per_m2: int = 1500
     developed_percent: int = 50
-    source: Sourced = Sourced("S2", "an emulsion engineer, 50 to 150 mg on a square foot")
+    source: Sourced = COATING_SOURCE
 
     def __post_init__(self) -> None:
         if not 0 < self.mg_per_m2 <= 20_000:

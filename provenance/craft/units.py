@@ -182,6 +182,46 @@ def parse_stops(text: str, *, field: str = "") -> int:
     return thousandths
 
 
+def convert_quantity(text: str, to: str, *, field: str = "") -> Fraction:
+    """A length, mass, volume, duration or temperature in the unit `to`, exactly.
+
+    Raises Refused when either unit could mean two things or is not known, and
+    when the two do not measure the same thing.
+    """
+    celsius_or_f = _TEMPERATURE.fullmatch(plain(f"1 {to}"))
+    if celsius_or_f and (match := _TEMPERATURE.fullmatch(plain(text))):
+        degrees = read_number(match["number"], field=field)
+        celsius = degrees if match["scale"].upper() == "C" else (degrees - 32) * 5 / 9
+        return celsius if celsius_or_f["scale"].upper() == "C" else celsius * 9 / 5 + 32
+    unit = _unit_name(plain(to))
+    for kind in (_LENGTH, _MASS, _VOLUME, _TIME):
+        number, given = _split(text, text, kind, field)
+        if not (_known(given, kind) and _known(unit, kind)):
+            continue
+        if unit in kind.two_readings:
+            readings = " or ".join(kind.two_readings[unit])
+            _refuse(f"“{to}” can be {readings}", "write which of the two is meant", field)
+        kept = _converted(number, given, text, kind, field)
+        return kept / kind.kept_per_unit / _factor(unit, kind.unit)
+    raise Refused(
+        Problem(
+            what=f"“{text}” cannot be given in “{to}”",
+            field=field,
+            mend="give a length, mass, volume, duration or temperature, and a unit of the same",
+        )
+    )
+
+
+def _known(unit: str, kind: _Kind) -> bool:
+    if unit in kind.two_readings:
+        return True
+    try:
+        _factor(unit, kind.unit)
+    except _unknown_units():
+        return False
+    return True
+
+
 def _measured(text: str, whole: str, kind: _Kind, field: str) -> Fraction:
     number, unit = _split(text, whole, kind, field)
     return _converted(number, unit, whole, kind, field)

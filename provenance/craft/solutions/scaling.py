@@ -28,6 +28,14 @@ class Batch:
     finished_hundredth_ml: int
 
 
+def litres_from_a_litre(formula: Formula) -> Fraction:
+    """What becomes of a litre: one where it is made up to that, more where liquids are added."""
+    if formula.finish == "made up to":
+        return Fraction(1)
+    poured = sum(one.hundredth_ml_per_l or 0 for one in formula.ingredients)
+    return 1 + Fraction(poured, HUNDREDTH_ML_PER_L)
+
+
 def scale(formula: Formula, finished_hundredth_ml: int) -> Batch:
     """`formula` for a finished volume, to the milligram and the hundredth of a millilitre.
 
@@ -35,12 +43,7 @@ def scale(formula: Formula, finished_hundredth_ml: int) -> Batch:
     by the liquids among them.  Raises Refused for no volume, and for one so
     small that an ingredient would vanish.
     """
-    litres = Fraction(finished_hundredth_ml, HUNDREDTH_ML_PER_L)
-    water = None
-    if formula.finish == "added to":
-        poured = sum(one.hundredth_ml_per_l or 0 for one in formula.ingredients)
-        litres *= Fraction(HUNDREDTH_ML_PER_L, HUNDREDTH_ML_PER_L + poured)
-        water = round(litres * HUNDREDTH_ML_PER_L)
+    litres = Fraction(finished_hundredth_ml, HUNDREDTH_ML_PER_L) / litres_from_a_litre(formula)
     measures = tuple(
         Measure(
             ingredient=one,
@@ -59,14 +62,5 @@ def scale(formula: Formula, finished_hundredth_ml: int) -> Batch:
                 mend="mix a larger volume",
             )
         )
+    water = round(litres * HUNDREDTH_ML_PER_L) if formula.finish == "added to" else None
     return Batch(formula, measures, water, finished_hundredth_ml)
-
-
-def mg_per_l_finished(formula: Formula, ingredient: Ingredient) -> Fraction | None:
-    """Milligrams of an ingredient in a litre of finished solution; None for a liquid."""
-    if ingredient.mg_per_l is None:
-        return None
-    if formula.finish == "made up to":
-        return Fraction(ingredient.mg_per_l)
-    poured = sum(one.hundredth_ml_per_l or 0 for one in formula.ingredients)
-    return Fraction(ingredient.mg_per_l * HUNDREDTH_ML_PER_L, HUNDREDTH_ML_PER_L + poured)

@@ -12,9 +12,9 @@ from provenance.model.formula import Finish
 
 @dataclass(frozen=True)
 class Pour:
-    """A volume of a stock of known strength."""
+    """A volume of a stock of known strength; `substance` is its id in the table."""
 
-    name: str
+    substance: str
     ware: Ware
     stock_mg_per_l: Fraction
     volume_hundredth_ml: int

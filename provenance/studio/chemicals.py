@@ -1,0 +1,27 @@
+"""Loads the tables of substances and of hazards that a studio uses."""
+
+from provenance.craft.hazards.tables import Hazards, read_hazards
+from provenance.craft.substance_rows import read_substances
+from provenance.craft.substances import Substances
+from provenance.errors import NotFound
+from provenance.resources import resource
+from provenance.studio.folder import StudioFolder
+
+
+def load_substances(folder: StudioFolder | None = None) -> Substances:
+    """The substances: the studio's own table where it has one.  Raises Refused with lines."""
+    return read_substances(_text(folder, "substances.csv"))
+
+
+def load_hazards(substances: Substances, folder: StudioFolder | None = None) -> Hazards:
+    """The hazards of `substances`: the studio's own tables where it has them.  Raises Refused."""
+    return read_hazards(_text(folder, "hazards.toml"), substances)
+
+
+def _text(folder: StudioFolder | None, name: str) -> str:
+    if folder is not None:
+        try:
+            return folder.template("data", name).read_text(encoding="utf-8")
+        except NotFound:
+            pass
+    return resource("templates", "data", name).read_text(encoding="utf-8")
