@@ -11,6 +11,7 @@ import pytest
 from provenance.model.chemistry import Role
 from provenance.model.proof import Method, Specimen
 from provenance.records.audit import audit
+from provenance.resources import resource
 from provenance.studio.daysheet.forms import DaySheet
 from provenance.studio.processes import read_process
 from provenance.studio.settings import read_settings
@@ -69,7 +70,7 @@ def test_the_settings_and_the_process_sheet_of_the_page_are_read(tmp_path: Path)
     desk.folder.path.mkdir()
     desk.folder.settings.write_text(kinds["toml settings"], encoding="utf-8")
     assert read_settings(desk.folder).colon_dilution == "parts"
-    assert len(read_process(kinds["toml process"], name="fibre-plain.toml").steps) == 4
+    assert len(read_process(kinds["toml process"], name="fibre-one-bath.toml").steps) == 4
 
 
 def _forms(form: type[Form], path: str = "") -> Iterator[tuple[str, list[str]]]:
@@ -105,6 +106,11 @@ def test_every_field_of_every_table_is_documented(heading: str, fields: list[str
     rows = [row for row in section.splitlines() if row.startswith("|")]
     known = set(re.findall(r"`(\w+)`", " ".join(row.split("|")[1] for row in rows)))
     assert known == set(fields)
+
+
+def test_every_process_sheet_that_comes_along_is_named() -> None:
+    for path in resource("templates", "process").glob("*.toml"):
+        assert f"`{path.stem}`" in PAGE.read_text("utf-8")
 
 
 @pytest.mark.parametrize("word", [*get_args(Role), *get_args(Method), *get_args(Specimen)])

@@ -145,8 +145,7 @@ REFUSALS = {
     ),
     "unknown process": (
         PRINTING + 'process = "fibre"\n',
-        "line 7 printing 1 process: there is no process sheet fibre; "
-        "there are: fibre-split-toned, resin-coated;",
+        "line 7 printing 1 process: there is no process sheet fibre; there are: ",
     ),
     "unknown print": (
         '[[sign]]\nprints = ["QUAY 9/25"]\n',
