@@ -55,7 +55,7 @@ def resolve_as(reader: Reader, kind: type[B], code: str) -> Stored[B]:
     """The record of `kind` with that code.  Raises NotFound with the codes there are."""
     stored = reader.by_code(kind, code.strip())
     if stored is None:
-        known = [str(getattr(one.body, "code", "")) for one in reader.all(kind)[:12]]
+        known = _codes(reader, kind, 12)
         raise NotFound(
             Problem(
                 what=f"there is no {kind.KIND} {code}",
@@ -125,18 +125,27 @@ def _by_id(reader: Reader, record: int) -> Stored[Body]:
     return stored
 
 
+def looks_like_certificate(text: str) -> bool:
+    """Whether `text` has the shape of a certificate number, right or wrong."""
+    return _CERTIFICATE.fullmatch(text.strip()) is not None
+
+
+def near_certificates(reader: Reader, number: str) -> list[tuple[int, str]]:
+    """(id, number) of the certificates on record that one slip would turn into `number`."""
+    found: list[tuple[int, str]] = []
+    for near in near_misses(number.strip()):
+        found += reader.connection.execute(
+            "SELECT id, code FROM record WHERE kind = 'certificate' AND code = ? AND live", (near,)
+        ).fetchall()
+    return found
+
+
 def _no_certificate(reader: Reader, number: str) -> NotFound:
     if verify(number):
         return NotFound(
             Problem(what="this number is well formed, but not on record here", record=number)
         )
-    issued = [
-        near
-        for near in near_misses(number)
-        if reader.connection.execute(
-            "SELECT 1 FROM record WHERE kind = 'certificate' AND code = ? AND live", (near,)
-        ).fetchone()
-    ]
+    issued = [near for _record, near in near_certificates(reader, number)]
     return NotFound(
         Problem(
             what="its check characters do not agree, so it was mistyped",
@@ -147,7 +156,16 @@ def _no_certificate(reader: Reader, number: str) -> NotFound:
 
 
 def _hint(reader: Reader) -> str:
-    codes = [one.body.code for one in reader.all(Edition)[:8]]
+    codes = _codes(reader, Edition, 8)
     return (
         f"editions are: {', '.join(codes)}; prints are named like {codes[0]} 7/25" if codes else ""
     )
+
+
+def _codes(reader: Reader, kind: type[Body], most: int) -> list[str]:
+    """The first codes of a kind, without reading the records."""
+    rows = reader.connection.execute(
+        "SELECT code FROM record WHERE kind = ? AND live AND code IS NOT NULL ORDER BY id LIMIT ?",
+        (kind.KIND, most),
+    )
+    return [code for (code,) in rows]

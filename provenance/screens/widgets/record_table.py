@@ -7,7 +7,7 @@ order changes, and come back when a filter is taken away.
 import asyncio
 from array import array
 from collections.abc import Sequence
-from typing import ClassVar
+from typing import ClassVar, TypeAlias
 
 from rich.segment import Segment
 from rich.style import Style
@@ -20,9 +20,9 @@ from textual.strip import Strip
 from provenance.errors import ProvenanceError
 from provenance.screens.bindings import bindings_for
 from provenance.screens.widgets import table_lines as lines
+from provenance.screens.widgets import table_messages as said
 from provenance.screens.widgets.columns import Column, Span, lay_out
 from provenance.screens.widgets.row_window import PAGE, RowWindow
-from provenance.screens.widgets.table_messages import Arranged, Failed, Marked, Moved, Opened
 from provenance.studio.rows import RowSource, Sort
 
 READING = "reading the register"
@@ -58,11 +58,11 @@ class RecordTable(ScrollView, can_focus=True):
         Binding("end", "edge(1)", "last", show=False),
     ]
 
-    Opened = Opened
-    Moved = Moved
-    Marked = Marked
-    Arranged = Arranged
-    Failed = Failed
+    Opened: TypeAlias = said.Opened
+    Moved: TypeAlias = said.Moved
+    Marked: TypeAlias = said.Marked
+    Arranged: TypeAlias = said.Arranged
+    Failed: TypeAlias = said.Failed
 
     def __init__(
         self,
@@ -121,8 +121,13 @@ class RecordTable(ScrollView, can_focus=True):
         here = [] if self.cursor is None else [self.cursor]
         return self._window.among(self._marks) if self._marks else here
 
-    def show_only(self, words: str) -> None:
-        """Show the records whose texts hold all of `words`, or their beginnings."""
+    def show_only(self, words: str, *, from_the_top: bool = False) -> None:
+        """Show the records whose texts hold all of `words`, or their beginnings.
+
+        The cursor stays with its record, or goes to the first one with `from_the_top`.
+        """
+        if from_the_top:
+            self._wanted = None
         if words != self._words:
             self._words = words
             self.reload()
@@ -174,7 +179,7 @@ class RecordTable(ScrollView, can_focus=True):
         same = self._shown == (self._sort, self._words)
         self._shown = (self._sort, self._words)
         self._arrange(order, near=self._place if same else 0)
-        self.post_message(Arranged(self, len(order)))
+        self.post_message(said.Arranged(self, len(order)))
 
     def _arrange(self, order: "array[int]", *, near: int = 0) -> None:
         before = self.cursor
@@ -186,7 +191,7 @@ class RecordTable(ScrollView, can_focus=True):
         self._reveal()
         self.refresh()
         if self.cursor != before:
-            self.post_message(Moved(self, self.cursor))
+            self.post_message(said.Moved(self, self.cursor))
 
     def _fail(self, error: ProvenanceError) -> None:
         if self._fault:
@@ -195,7 +200,7 @@ class RecordTable(ScrollView, can_focus=True):
         self._window.arrange(array("q"))
         self.virtual_size = Size(1, 1)
         self.refresh()
-        self.post_message(Failed(self, error))
+        self.post_message(said.Failed(self, error))
 
     def on_mount(self) -> None:
         """Read the rows for the first time."""
@@ -220,7 +225,7 @@ class RecordTable(ScrollView, can_focus=True):
         self._reveal()
         self.refresh_line(before + 1)
         self.refresh_line(place + 1)
-        self.post_message(Moved(self, self._wanted))
+        self.post_message(said.Moved(self, self._wanted))
 
     @property
     def _rows_in_sight(self) -> int:
@@ -248,7 +253,7 @@ class RecordTable(ScrollView, can_focus=True):
     def action_open(self) -> None:
         """Open the record under the cursor."""
         if self.cursor is not None:
-            self.post_message(Opened(self, self.cursor))
+            self.post_message(said.Opened(self, self.cursor))
 
     def action_mark(self) -> None:
         """Mark the record under the cursor, or take its mark away, and move on."""
@@ -259,7 +264,7 @@ class RecordTable(ScrollView, can_focus=True):
 
     def _tell_marks(self) -> None:
         self.refresh()
-        self.post_message(Marked(self, self.marks))
+        self.post_message(said.Marked(self, self.marks))
 
     def action_sort(self) -> None:
         """Sort by the next column that can be sorted by."""
