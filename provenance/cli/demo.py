@@ -26,7 +26,11 @@ def demo_command(into: Path | None, no_screen: bool, as_json: bool) -> None:
     from provenance.studio.folder import StudioFolder
 
     folder = StudioFolder(into or Path("demo-studio"))
-    path = run_demo(folder, narrate if as_json else line)
+
+    def tell(text: str) -> None:
+        narrate(text) if as_json else line(text)
+
+    path = run_demo(folder, tell)
     if as_json:
         json_line({"studio": str(folder.path), "certificate": str(path)})
     else:

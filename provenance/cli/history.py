@@ -1,10 +1,11 @@
 """`provenance history REF` and `provenance undo ACT`"""
 
+import re
 from typing import Any
 
 import click
 
-from provenance.cli.main import json_option
+from provenance.cli.main import WHOLE, json_option
 from provenance.cli.output import json_line, line, narrate, pad
 
 
@@ -17,18 +18,20 @@ def history_command(studio: str | None, ref: tuple[str, ...], as_json: bool) -> 
 
     A retired record is named by its id: #123.
     """
-    from provenance.errors import NotFound
+    from provenance.errors import NotFound, Problem
     from provenance.studio.folder import choose_folder
     from provenance.studio.past import past_of
     from provenance.studio.references import resolve
 
     text = " ".join(ref)
     with choose_folder(studio).open() as register:
-        plain = text.removeprefix("#")
-        record = int(plain) if plain.isdecimal() else resolve(register.read, text).id
+        by_id = re.fullmatch(r"#?(\d{1,15})", text)
+        record = int(by_id[1]) if by_id else resolve(register.read, text).id
         events = past_of(register.read, record)
     if not events:
-        raise NotFound(f"no record has the id {text}")
+        raise NotFound(
+            Problem(what="no record has this id", record=text, mend="see `provenance list`")
+        )
     for event in events:
         if as_json:
             json_line(
@@ -63,7 +66,7 @@ def _shown(value: Any) -> str:
 
 
 @click.command("undo")
-@click.argument("act", type=int)
+@click.argument("act", type=WHOLE)
 @click.option("--reason", required=True, help="Why it is taken back.")
 @click.option("--who", help="Who takes it back: a role or initials.")
 @json_option

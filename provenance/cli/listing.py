@@ -1,18 +1,19 @@
 """`provenance list KIND` and `provenance find WORDS`"""
 
+from collections.abc import Sequence
 from pathlib import Path
 
 import click
 
-from provenance.cli.main import json_option
-from provenance.cli.output import json_line, line, narrate, table
+from provenance.cli.main import WHOLE, json_option
+from provenance.cli.output import json_line, line, narrate, pad, safe, table
 
 
 @click.command("list")
 @click.argument("kind")
 @click.option("--edition", metavar="CODE", help="Only prints of this edition.")
 @click.option("--state", metavar="LETTERS", default="", help="Only prints in these states.")
-@click.option("--limit", type=click.IntRange(min=1), help="At most so many.")
+@click.option("--limit", type=WHOLE, help="At most so many.")
 @json_option
 @click.pass_obj
 def list_command(
@@ -34,9 +35,12 @@ def list_command(
     if kind.casefold() in ("print", "prints"):
         _prints(folder.path, edition, state, limit, as_json=as_json)
         return
+    from provenance.errors import Misuse
     from provenance.studio.browsing import kind_called, listed
 
     wanted = kind_called(kind)
+    if edition is not None or state:
+        raise Misuse("--edition and --state choose among prints only")
     with folder.open() as register:
         found = list(listed(register.read, wanted))[:limit]
     if as_json:
@@ -60,15 +64,28 @@ def _prints(
         if as_json:
             count = sum(json_line(dict(zip(heads, row, strict=True))) for row in rows)
         else:
-            form = "{:>9}  {:<24}  {:<12}  {:<10}  {:<5}  {:<10}  {}"
-            line(form.format(*(head.upper() for head in heads)))
-            count = sum(line(form.format(*row).rstrip()) for row in rows)
+            line(_row([head.upper() for head in heads]))
+            count = sum(line(_row(row)) for row in rows)
     narrate(f"{count} prints")
+
+
+_FORM = "{:>9}  {:<24}  {:<12}  {:<10}  {:<5}  {:<10}  {}"
+_COLUMNS = (24, 12, 10, 5, 10)
+
+
+def _row(cells: Sequence[object]) -> str:
+    """One print in columns; the quick way where every letter is one column wide."""
+    quick = _FORM.format(*cells).rstrip()
+    if quick.isascii() and quick.isprintable():
+        return quick
+    first, *middle, last = (safe(str(cell)) for cell in cells)
+    padded = [pad(cell, columns) for cell, columns in zip(middle, _COLUMNS, strict=True)]
+    return "  ".join([pad(first, 9, right=True), *padded, last]).rstrip()
 
 
 @click.command("find")
 @click.argument("words", nargs=-1, required=True)
-@click.option("--limit", type=click.IntRange(min=1), default=50, show_default=True)
+@click.option("--limit", type=WHOLE, default=50, show_default=True)
 @json_option
 @click.pass_obj
 def find_command(studio: str | None, words: tuple[str, ...], limit: int, as_json: bool) -> None:

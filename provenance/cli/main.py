@@ -31,6 +31,13 @@ COMMANDS = {
 }
 """Each command's module is loaded only when that command runs."""
 
+WHOLE = click.IntRange(min=1, max=2**53 - 1)
+"""A number of things, or of an entry in the journal."""
+
+
+class Unread(Exception):
+    """Nobody reads any more what is written."""
+
 
 class Commands(click.Group):
     """The group of all commands, each loaded when it is used."""
@@ -46,6 +53,13 @@ class Commands(click.Group):
         module = importlib.import_module(COMMANDS[cmd_name][0])
         command: click.Command = getattr(module, f"{cmd_name}_command")
         return command
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run the command; a broken pipe is ours to end, not click's."""
+        try:
+            return super().invoke(ctx)
+        except BrokenPipeError as error:
+            raise Unread from error
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """The help, without loading any command."""
@@ -72,9 +86,7 @@ def run() -> int:
     try:
         result = provenance.main(standalone_mode=False)
         sys.stdout.flush()
-    except click.exceptions.Abort:
-        return 130
-    except KeyboardInterrupt:
+    except (click.exceptions.Abort, KeyboardInterrupt):
         narrate("interrupted; nothing was half written")
         return 130
     except click.ClickException as error:
@@ -82,8 +94,8 @@ def run() -> int:
     except ProvenanceError as error:
         tell_error(error, as_json=as_json)
         return error.exit_status
-    except BrokenPipeError:
-        # nobody reads any more; keep the interpreter from saying so on exit
+    except (Unread, BrokenPipeError):
+        # keep the interpreter from complaining on exit
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
     except Exception as error:
@@ -92,12 +104,16 @@ def run() -> int:
 
 
 def _misuse(error: click.ClickException, *, as_json: bool) -> int:
-    if isinstance(error, click.exceptions.NoArgsIsHelpError):
-        narrate(error.format_message())
-    elif as_json:
+    bare = isinstance(error, click.exceptions.NoArgsIsHelpError)
+    if as_json and not bare:
         tell_error(Misuse(error.format_message()), as_json=True)
-    else:
-        error.show()
+        return 2
+    # click would send what was typed to the terminal as it is
+    context = error.ctx if isinstance(error, click.UsageError) and not bare else None
+    said = f"{context.get_usage()}\n" if context else ""
+    said += error.format_message() if bare else f"wrong use: {error.format_message()}"
+    for one in said.splitlines():
+        narrate(one)
     return 2
 
 

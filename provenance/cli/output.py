@@ -13,12 +13,20 @@ from typing import Any
 
 from provenance.errors import ProvenanceError
 
-_CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u200e\u200f\u202a-\u202e\u2066-\u2069]")
+_STEERING = re.compile(
+    "[\x00-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ud800-\udfff]"
+)
+"""Controls, marks that turn the direction of writing, and halves of characters,
+which stand for the bytes of a file name that is not UTF-8."""
+_WRITTEN = {"\n": "\\n", "\t": "\\t"}
 
 
 def safe(text: str) -> str:
-    """`text` with every character that could steer a terminal written as an escape."""
-    return _CONTROL.sub(lambda match: f"\\u{ord(match[0]):04x}", text)
+    """`text` on one line, with every character that could steer a terminal as an escape."""
+    return _STEERING.sub(
+        lambda match: _WRITTEN.get(match[0], f"\\u{ord(match[0]):04x}"),
+        text,
+    )
 
 
 def line(text: str = "") -> int:
@@ -39,6 +47,8 @@ def json_line(value: Any) -> int:
 
 def width(text: str) -> int:
     """How many columns `text` takes in a terminal."""
+    if text.isascii():
+        return len(text)
     return sum(
         0
         if unicodedata.combining(character) or unicodedata.category(character) in ("Cf", "Mn", "Me")
@@ -85,13 +95,14 @@ def error_shape(error: ProvenanceError) -> dict[str, Any]:
     }
 
 
+_HEADINGS = {kind: kind for kind in ("damaged", "conflict", "fault")} | {"misuse": "wrong use"}
+
+
 def tell_error(error: ProvenanceError, *, as_json: bool) -> None:
     """Say an error to a person, or give it to a program."""
     if as_json:
-        sys.stderr.write(json.dumps(error_shape(error), ensure_ascii=True) + "\n")
+        narrate(json.dumps(error_shape(error), ensure_ascii=False))
         return
-    heading = {"damaged": "damaged", "conflict": "conflict", "fault": "fault"}.get(
-        error.kind, "refused"
-    )
+    heading = _HEADINGS.get(error.kind, "refused")
     for problem in error.problems:
         narrate(f"{heading}: {problem}")
