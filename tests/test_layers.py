@@ -19,6 +19,7 @@ BELOW: dict[str, set[str]] = {
     "documents": {"craft", "model"},
     "studio": {"records", "documents", "craft", "model"},
     "cli": {"studio", "records", "documents", "craft", "model"},
+    "screens": {"studio", "records", "craft", "model"},
 }
 """Each layer, and the layers it may import beside itself."""
 

@@ -32,7 +32,9 @@ def show_command(studio: str | None, ref: tuple[str, ...], as_json: bool) -> Non
     """
     from provenance.studio.browsing import as_data, name_of
     from provenance.studio.folder import choose_folder
+    from provenance.studio.plain import plain_fields
     from provenance.studio.references import resolve
+    from provenance.studio.settings import read_settings
 
     folder = choose_folder(studio)
     with folder.open() as register:
@@ -41,14 +43,12 @@ def show_command(studio: str | None, ref: tuple[str, ...], as_json: bool) -> Non
         if isinstance(stored.body, Print):
             _show_print(register.read, folder, stored.id, name, as_json=as_json)
             return
-    data = as_data(stored)
     if as_json:
-        json_line(data)
+        json_line(as_data(stored))
         return
     line(f"{stored.kind} {name}   #{stored.id}, entry {stored.version}")
-    for field, value in data["body"].items():
-        if value not in (None, "", [], {}):
-            line(f"  {pad(field, 18)}  {value}")
+    for name_of_field, text in plain_fields(stored.body, read_settings(folder).units):
+        line(f"  {pad(name_of_field, 18)}  {text}")
 
 
 def _show_print(

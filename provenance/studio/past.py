@@ -50,3 +50,15 @@ def past_of(reader: Reader, record: int) -> list[Event]:
         )
         before = after
     return events
+
+
+def shown(value: Any) -> str:
+    """A value of a body as a person reads it; empty where nothing was recorded."""
+    if value in (None, "", [], {}):
+        return ""
+    if isinstance(value, dict):
+        inner = ((name.replace("_", " "), shown(one)) for name, one in value.items())
+        return ", ".join(f"{name} {text}" for name, text in inner if text)
+    if isinstance(value, list):
+        return "; ".join(shown(one) for one in value)
+    return str(value)

@@ -1,6 +1,6 @@
 """A record's fields as a person reads them: units spelled out, empty fields left out."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import Any
 
 import msgspec
@@ -18,7 +18,7 @@ from provenance.model.quantity_text import (
     format_volume,
 )
 
-_SUFFIXES = {
+_SUFFIXES: dict[str, Callable[[int], str]] = {
     "_ms": format_duration,
     "_tenth_c": format_temperature,
     "_hundredth_ml": format_volume,

@@ -7,6 +7,7 @@ from provenance.craft.issuing import obstacles
 from provenance.errors import Problem
 from provenance.model.certificate import IssuedClaim
 from provenance.records.dossier import print_history
+from provenance.records.impressions import state_letter
 from provenance.records.reader import Reader
 from provenance.studio.certifying.statement import worded
 from provenance.studio.folder import StudioFolder
@@ -25,6 +26,8 @@ class PrintView:
     """What a certificate would say today."""
     obstacles: tuple[Problem, ...]
     """What stands against issuing one."""
+    state: str
+    """The letter that lists show."""
 
 
 def view_print(reader: Reader, folder: StudioFolder, record: int) -> PrintView:
@@ -36,4 +39,5 @@ def view_print(reader: Reader, folder: StudioFolder, record: int) -> PrintView:
         life=tuple(life(history, settings.units)),
         statement=worded(history, load_wording(folder, settings.language)),
         obstacles=tuple(obstacles(history)),
+        state=state_letter(history),
     )

@@ -1,0 +1,1 @@
+"""The terminal application: places, dialogs and widgets; asks and shows, nothing else."""

@@ -1,0 +1,103 @@
+"""Every action of the terminal application, once: keys, footer, help and docs are made from it."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+
+from provenance.errors import Problem, Refused
+
+EVERYWHERE = "everywhere"
+
+
+@dataclass(frozen=True)
+class Action:
+    """Something a key does: `name` is also what settings.toml calls it under [keys]."""
+
+    name: str
+    key: str
+    label: str
+    """The word in the footer, where there is room for it."""
+    about: str
+    """The sentence in the help."""
+    where: str = EVERYWHERE
+    """The places where it works, with spaces between them."""
+    footer: bool = False
+
+
+ACTIONS: tuple[Action, ...] = (
+    Action("editions", "1", "editions", "Editions: the drawer, and the prints in it."),
+    Action("dry_side", "2", "dry side", "Dry side: negatives, papers, exposure."),
+    Action("wet_side", "3", "wet side", "Wet side: the run in hand."),
+    Action("shelf", "4", "shelf", "Shelf: paper, bottles and trays."),
+    Action("finishing", "5", "finishing", "Finishing: what each print still owes."),
+    Action("desk", "6", "desk", "Desk: certificates, and where prints went."),
+    Action("find", "slash", "find", "Find anything by words, numbers or marks.", footer=True),
+    Action("undo", "u", "undo", "Take the last thing written here back, by new entries."),
+    Action("light", "l", "light", "Change between daylight, dark and safelight."),
+    Action("help", "question_mark", "help", "The keys that work here, and the words used.", footer=True),
+    Action("leave", "q", "leave", "Leave the program; everything said to be saved is saved."),
+    Action("back", "escape", "back", "Back to where you came from."),
+    Action("open", "enter", "open", "Open what the cursor is on.", "list", footer=True),
+    Action("mark", "space", "mark", "Mark or unmark what the cursor is on.", "list"),
+    Action("sort", "o", "order", "Order the list by its next column.", "list"),
+    Action("reverse", "O", "turn round", "The same order from its other end.", "list"),
+    Action("new_edition", "n", "new", "Enter a new edition, with its negative.", "editions", footer=True),
+    Action("print_more", "p", "print more", "Enter a printing of this edition.", "editions edition", footer=True),
+    Action("treat", "b", "baths", "Enter baths that the marked prints went through since.", "edition"),
+    Action("test", "t", "test", "Record a residual test for the marked prints.", "edition print", footer=True),
+    Action("number", "n", "number", "Number the marked prints in the order shown.", "edition print", footer=True),
+    Action("sign", "s", "sign", "Record the signature on the marked prints.", "edition print", footer=True),
+    Action("scan", "g", "picture", "Add a scan of this print.", "edition print"),
+    Action("gone", "x", "gone", "Record that a print is spoiled, destroyed or lost.", "edition print"),
+    Action("release", "r", "release", "Record that the marked prints left the studio.", "edition print"),
+    Action("evidence", "enter", "evidence", "Go to the records behind the line under the cursor.", "print", footer=True),
+    Action("certify", "c", "certify", "Issue the certificate, or say what stands against it.", "print", footer=True),
+    Action("history", "h", "history", "Every version of this record.", "print evidence edition", footer=True),
+    Action("copy_path", "y", "copy path", "Copy where the certificate is.", "print"),
+    Action("return", "backspace", "return", "Return to where you came from.", "print evidence history", footer=True),
+    Action("open_record", "enter", "open", "Open the record under the cursor.", "listed", footer=True),
+    Action("answer", "enter", "answer", "Answer once for the marked prints that owe the same.", "finishing", footer=True),
+    Action("mark_owing", "space", "mark", "Mark or unmark the print under the cursor.", "finishing", footer=True),
+    Action("mark_group", "a", "all of these", "Mark all that owe the same, or none.", "finishing", footer=True),
+    Action("open_owing", "o", "open", "Open the print under the cursor.", "finishing", footer=True),
+    Action("new_paper", "n", "new paper", "Enter a batch of paper.", "dry_side", footer=True),
+    Action("new_bath", "n", "new tray", "Enter a bath that stands ready.", "shelf", footer=True),
+)  # fmt: skip
+
+
+def with_keys(chosen: Mapping[str, str], actions: Iterable[Action] = ACTIONS) -> tuple[Action, ...]:
+    """The actions with the keys that a studio has chosen.
+
+    Raises Refused for an unknown action, or two actions of one place on one key.
+    """
+    actions = tuple(actions)
+    known = {action.name for action in actions}
+    for name in chosen:
+        if name not in known:
+            raise Refused(
+                Problem(
+                    f"there is no action called {name!r}",
+                    "settings.toml",
+                    f"keys.{name}",
+                    f"actions are: {', '.join(sorted(known))}",
+                )
+            )
+    keyed = tuple(replace(action, key=chosen.get(action.name, action.key)) for action in actions)
+    for action in keyed:
+        for other in keyed:
+            if other is not action and action.name in chosen and _clash(action, other):
+                raise Refused(
+                    Problem(
+                        f"the key {action.key} is taken by {other.name}",
+                        "settings.toml",
+                        f"keys.{action.name}",
+                        "choose another",
+                    )
+                )
+    return keyed
+
+
+def _clash(action: Action, other: Action) -> bool:
+    if action.key != other.key:
+        return False
+    here, there = set(action.where.split()), set(other.where.split())
+    return bool(here & there) or EVERYWHERE in here | there

@@ -1,0 +1,1 @@
+"""The six places of a studio, and the pages that open from them."""

@@ -1,0 +1,103 @@
+"""One edition: its prints in a table, its impressions at a glance, what may be done to them."""
+
+from collections.abc import Iterable
+
+from textual.containers import Horizontal
+from textual.screen import Screen
+from textual.widget import Widget
+from textual.widgets import Static
+
+from provenance.model.edition import Edition
+from provenance.screens.dialogs.printing import NewPrinting
+from provenance.screens.frame import Frame, Rule
+from provenance.screens.places.answers import ANSWERS, dialog_for
+from provenance.screens.places.history_page import HistoryPage
+from provenance.screens.places.print_page import PrintPage
+from provenance.screens.widgets.edition_cells import EditionCells
+from provenance.screens.widgets.picture import Picture
+from provenance.screens.widgets.record_table import RecordTable
+from provenance.screens.widgets.tables import PRINTS
+from provenance.studio.drawer import promise_in_short, view_edition
+from provenance.studio.print_rows import PrintRows
+
+
+class EditionPage(Frame):
+    """The prints of one edition; space marks several for one answer."""
+
+    WHERE = "edition"
+
+    def __init__(self, record: int) -> None:
+        super().__init__()
+        self.record = record
+
+    def content(self) -> Iterable[Widget]:
+        """The promise, the table with a picture beside it, the cells."""
+        yield Static(id="promise", markup=False)
+        with Horizontal(id="middle"):
+            yield RecordTable(
+                PrintRows(self.studio.register, edition=self.record),
+                PRINTS[1:],
+                empty="No print yet: p enters a printing.",
+                id="prints",
+            )
+            yield Picture(id="picture")
+        yield Rule(id="between")
+        yield EditionCells()
+
+    def refresh_content(self) -> None:
+        """Read the edition anew."""
+        reader = self.studio.register.read
+        edition = reader.get(Edition, self.record)
+        view = view_edition(reader, edition)
+        self.headline(
+            f"{edition.body.code}   {edition.body.name}",
+            "",
+            f"{promise_in_short(edition.body)}   {view.made} made, {view.left} left",
+        )
+        self.query_one("#promise", Static).update(f"“{edition.body.promise}”")
+        self.query_one(EditionCells).show(view)
+        self.query_one(RecordTable).reload()
+
+    def on_record_table_opened(self, message: RecordTable.Opened) -> None:
+        """Open a print's life."""
+        self.studio.push_screen(PrintPage(message.record))
+
+    def on_record_table_moved(self, message: RecordTable.Moved) -> None:
+        """Show the picture of the print under the cursor."""
+        self.query_one(Picture).show_print(self.studio, message.record)
+
+    def on_record_table_failed(self, message: RecordTable.Failed) -> None:
+        """The register could not be read."""
+        self.say(str(message.error))
+
+    def action_print_more(self) -> None:
+        """Enter a printing."""
+        code = self.studio.register.read.get(Edition, self.record).body.code
+        self.studio.push_screen(NewPrinting(code))
+
+    def action_history(self) -> None:
+        """Every version of the edition: its promise, and what was corrected."""
+        self.studio.push_screen(HistoryPage(self.record))
+
+    def _answer(self, what: str) -> None:
+        prints = tuple(self.query_one(RecordTable).marked_in_order())
+        if not prints:
+            self.say("There is no print here yet; p enters a printing.")
+            return
+        dialog: Screen[object] = dialog_for(self.studio, what, prints)
+        self.studio.push_screen(dialog, lambda saved: self._answered(saved))
+
+    def _answered(self, saved: object) -> None:
+        if saved:
+            self.query_one(RecordTable).clear_marks()
+
+
+def _answer_action(what: str):  # type: ignore[no-untyped-def]
+    def action(page: EditionPage) -> None:
+        page._answer(what)
+
+    return action
+
+
+for _what in ANSWERS:
+    setattr(EditionPage, f"action_{_what}", _answer_action(_what))

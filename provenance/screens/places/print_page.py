@@ -1,0 +1,156 @@
+"""A print's life, top to bottom, and what a certificate would say of it today."""
+
+from collections.abc import Iterable
+
+from textual.widget import Widget
+
+from provenance.errors import ProvenanceError
+from provenance.records.register import Register
+from provenance.screens.dialogs.ask import Ask
+from provenance.screens.frame import Frame
+from provenance.screens.places.evidence_page import EvidencePage
+from provenance.screens.places.history_page import HistoryPage
+from provenance.screens.widgets.line_list import Line, LineList
+from provenance.studio.certifying.certify import certify
+from provenance.studio.print_view import PrintView, view_print
+
+_STATES = {
+    "w": "at work",
+    "p": "tested",
+    "n": "signed",
+    "c": "certified",
+    "r": "released",
+    "x": "gone",
+}
+_SECTIONS = {
+    "made": "how it was made",
+    "tested": "what was tested",
+    "unknown": "what is not known",
+}
+
+
+class PrintPage(Frame):
+    """One print: everything on record, each entry with its standing."""
+
+    WHERE = "print"
+
+    def __init__(self, record: int) -> None:
+        super().__init__()
+        self.record = record
+        self._view: PrintView | None = None
+
+    def content(self) -> Iterable[Widget]:
+        """The life and the statement, in one list to be read from top to bottom."""
+        yield LineList(lead_width=11, id="life")
+
+    def refresh_content(self) -> None:
+        """Read the print anew."""
+        try:
+            view = view_print(self.studio.register.read, self.studio.folder, self.record)
+        except ProvenanceError as error:
+            self.say(str(error))
+            return
+        self._view = view
+        history = view.history
+        body = history.print.body
+        self.headline(
+            f"{history.edition.body.code} {body.designation or body.mark}",
+            f"{history.negative.body.title}   back: {body.mark}, pencil",
+            _STATES[view.state],
+        )
+        self.query_one(LineList).show([*_life(view), *_statement(view), *_against(view)])
+
+    def action_evidence(self) -> None:
+        """Go to the records behind the line under the cursor."""
+        line = self.query_one(LineList).current
+        if line is None or not line.records:
+            self.say("No record stands behind this line; it says what is missing.")
+            return
+        self.studio.push_screen(EvidencePage(line.text, line.right, line.records))
+
+    async def action_return(self) -> None:
+        """Back to the edition, or wherever the print was opened from."""
+        await self.studio.action_back()
+
+    def action_history(self) -> None:
+        """Every version of this print's record."""
+        self.studio.push_screen(HistoryPage(self.record))
+
+    def action_copy_path(self) -> None:
+        """Copy where the certificate in force lies, through the terminal (OSC 52)."""
+        path = self._certificate_path()
+        if path is None:
+            self.say("There is no certificate in force.")
+            return
+        self.studio.copy_to_clipboard(path)
+        self.say(f"copied: {path}")
+
+    def _certificate_path(self) -> str | None:
+        if self._view is None:
+            return None
+        for certificate in reversed(self._view.history.certificates):
+            if certificate.body.state == "issued":
+                return str(self.studio.folder.certificates / certificate.body.file_name)
+        return None
+
+    def action_certify(self) -> None:
+        """Issue the certificate, or say what stands against it."""
+        self.run_worker(self._certify(), exclusive=True)
+
+    async def _certify(self) -> None:
+        view = self._view
+        if view is None:
+            return
+        if view.obstacles:
+            self.say("\n".join(str(problem) for problem in view.obstacles))
+            return
+        if not await self.studio.push_screen_wait(
+            Ask(
+                f"Issue a certificate of {len(view.statement)} sentences, as shown here?",
+                yes="issue it",
+            )
+        ):
+            return
+        folder, record, seen = self.studio.folder, self.record, view.history
+
+        def issue(register: Register) -> str:
+            return str(certify(register, folder, record, seen=seen).path)
+
+        try:
+            path = await self.studio.writer.do(issue)
+        except ProvenanceError as error:
+            self.refresh_content()
+            self.say(str(error))
+            return
+        self.refresh_content()
+        self.say(f"issued: {path}   y copies this")
+
+
+def _life(view: PrintView) -> Iterable[Line]:
+    day = ""
+    for one in view.life:
+        shown = one.day if one.day != day else ""
+        day = one.day
+        yield Line(one.what, lead=shown, right=str(one.standing or ""), records=one.records)
+
+
+def _statement(view: PrintView) -> Iterable[Line]:
+    yield Line("", heading=True)
+    yield Line("what a certificate would say today", heading=True)
+    section = ""
+    for claim in view.statement:
+        lead = _SECTIONS[claim.section] if claim.section != section else ""
+        if lead:
+            section = claim.section
+            yield Line("", heading=True)
+            yield Line(lead, quiet=True, heading=True)
+        yield Line(claim.sentence, right=str(claim.standing), records=claim.evidence)
+
+
+def _against(view: PrintView) -> Iterable[Line]:
+    if view.obstacles:
+        yield Line("", heading=True)
+        yield Line("what stands against certifying it", heading=True)
+        for problem in view.obstacles:
+            mend = f"; {problem.mend}" if problem.mend else ""
+            yield Line(f"{problem.what}{mend}", strong=True)

@@ -1,0 +1,38 @@
+"""Which class is which place, and which page opens for which record."""
+
+from textual.screen import Screen
+
+from provenance.model.edition import Edition
+from provenance.model.prints import Print
+from provenance.records.reader import Reader
+from provenance.screens.places.desk import Desk
+from provenance.screens.places.dry_side import DrySide
+from provenance.screens.places.edition_page import EditionPage
+from provenance.screens.places.editions import Editions
+from provenance.screens.places.evidence_page import EvidencePage
+from provenance.screens.places.finishing import Finishing
+from provenance.screens.places.print_page import PrintPage
+from provenance.screens.places.shelf import Shelf
+from provenance.screens.places.wet_side import WetSide
+from provenance.studio.browsing import name_of
+
+PLACES = {
+    "editions": Editions,
+    "dry_side": DrySide,
+    "wet_side": WetSide,
+    "shelf": Shelf,
+    "finishing": Finishing,
+    "desk": Desk,
+}
+
+
+def page_for(reader: Reader, record: int) -> Screen[None] | None:
+    """The page of a record: a print's life, an edition's prints, else its fields."""
+    stored = reader.find(record)
+    if stored is None:
+        return None
+    if isinstance(stored.body, Print):
+        return PrintPage(record)
+    if isinstance(stored.body, Edition):
+        return EditionPage(record)
+    return EvidencePage(f"{stored.kind} {name_of(reader, stored)}", "", (record,))

@@ -1,0 +1,1 @@
+"""What places and dialogs are made of."""

@@ -1,0 +1,72 @@
+"""An edition at a glance: one cell for each impression, its state in a letter."""
+
+from rich.cells import cell_len
+from rich.style import Style
+from rich.text import Text
+from textual.geometry import Size
+from textual.widget import Widget
+
+from provenance.studio.drawer import EditionView, Impression
+
+LEGEND = "· not made   w at work   p tested   n signed   c certified   r released   x gone"
+_GAP = 3
+
+
+class EditionCells(Widget):
+    """Cells in rows, as many as fit; a legend stands below them."""
+
+    DEFAULT_CSS = """
+    EditionCells { height: auto; width: 1fr; }
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._view: EditionView | None = None
+
+    def show(self, view: EditionView | None) -> None:
+        """Show the impressions of an edition."""
+        self._view = view
+        self.refresh(layout=True)
+
+    def _rows(self, width: int) -> list[Text]:
+        if self._view is None:
+            return []
+        rows = _grid(self._view.declared, width, self._quiet())
+        if self._view.beside:
+            rows += [Text()]
+            rows += _grid(self._view.beside, width, self._quiet())
+        return [*rows, Text(), Text(LEGEND, style=self._quiet(), no_wrap=True, overflow="ellipsis")]
+
+    def _quiet(self) -> Style:
+        colour = self.app.theme_variables.get("quiet", "")
+        return Style(color=colour) if colour else Style.null()
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        """As many rows as the cells take."""
+        return len(self._rows(width))
+
+    def render(self) -> Text:
+        """The cells."""
+        return Text("\n").join(self._rows(self.size.width))
+
+
+def _grid(impressions: tuple[Impression, ...], width: int, quiet: Style) -> list[Text]:
+    if not impressions:
+        return []
+    name = max(cell_len(one.name) for one in impressions)
+    cell = name + 2 + _GAP
+    columns = max(1, (width + _GAP) // cell)
+    if columns >= 10:
+        # a multiple of five is counted at a glance
+        columns -= columns % 5
+    rows: list[Text] = []
+    for first in range(0, len(impressions), columns):
+        row = Text(no_wrap=True, overflow="crop")
+        for one in impressions[first : first + columns]:
+            made = one.record is not None
+            label = " " * (name - cell_len(one.name)) + one.name
+            row.append(f"{label} ", style=None if made else quiet)
+            row.append(one.state, style="bold" if made else quiet)
+            row.append(" " * _GAP)
+        rows.append(row)
+    return rows
