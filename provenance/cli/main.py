@@ -35,10 +35,6 @@ WHOLE = click.IntRange(min=1, max=2**53 - 1)
 """A number of things, or of an entry in the journal."""
 
 
-class Unread(Exception):
-    """Nobody reads any more what is written."""
-
-
 class Commands(click.Group):
     """The group of all commands, each loaded when it is used."""
 
@@ -53,13 +49,6 @@ class Commands(click.Group):
         module = importlib.import_module(COMMANDS[cmd_name][0])
         command: click.Command = getattr(module, f"{cmd_name}_command")
         return command
-
-    def invoke(self, ctx: click.Context) -> Any:
-        """Run the command; a broken pipe is ours to end, not click's."""
-        try:
-            return super().invoke(ctx)
-        except BrokenPipeError as error:
-            raise Unread from error
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """The help, without loading any command."""
@@ -94,8 +83,8 @@ def run() -> int:
     except ProvenanceError as error:
         tell_error(error, as_json=as_json)
         return error.exit_status
-    except (Unread, BrokenPipeError):
-        # keep the interpreter from complaining on exit
+    except (SystemExit, BrokenPipeError):
+        # nobody reads any more (click ends so too); keep the interpreter from complaining
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
     except Exception as error:
