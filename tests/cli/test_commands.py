@@ -10,6 +10,7 @@ import pytest
 from provenance.cli.main import COMMANDS, provenance
 from provenance.cli.output import width
 from provenance.model.check_characters import with_check_characters
+from provenance.model.printing import Step
 from provenance.model.prints import Print
 from provenance.records.forms import KINDS
 from provenance.records.register import Register
@@ -147,8 +148,10 @@ def test_a_print_is_shown_with_what_its_record_supports(studio: Desk, ref: tuple
 def test_what_stands_against_certifying_is_shown(studio: Desk) -> None:
     with register(studio) as held:
         revise(held, studio.print, signature=None)
+        wash = held.read.linked(studio.print, Step, "sheets")[-1].id
+        revise(held, wash, agent="archival washer")
     (shown,) = studio.run("show", "QUAY", "7/25", "--json").data
-    assert [one["what"] for one in shown["obstacles"]] == ["it is not signed"]
+    assert [one["field"] for one in shown["obstacles"]] == ["signed", "made.washed"]
     assert "  it is not signed; record the signature first" in studio.run("show", "QUAY 7").lines
 
 
