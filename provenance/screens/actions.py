@@ -61,6 +61,8 @@ ACTIONS: tuple[Action, ...] = (
     Action("open_owing", "o", "open", "Open the print under the cursor.", "finishing", footer=True),
     Action("new_paper", "n", "new paper", "Enter a batch of paper.", "dry_side", footer=True),
     Action("new_bath", "n", "new tray", "Enter a bath that stands ready.", "shelf", footer=True),
+    Action("save", "ctrl+s,f2", "save", "Enter what stands in the form.", "form", footer=True),
+    Action("leave_form", "escape", "leave", "Leave the form; it asks when something was typed.", "form", footer=True),
 )  # fmt: skip
 
 
