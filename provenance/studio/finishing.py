@@ -16,43 +16,51 @@ from provenance.records.reader import Stored
 from provenance.studio.folder import StudioFolder, make_folders
 
 
+def numbers_from(edition: Edition, first: str, count: int) -> list[str]:
+    """The designations of `count` prints of `edition`, beginning with `first`.
+
+    ``7`` and ``7/25`` are the same in an edition of 25.  Raises Refused.
+    """
+    given = parse_designation(first, bare_number=True, field="first")
+    if given.number is None and count > 1:
+        raise Refused(
+            Problem(what=f"{given} is one print", field="first", mend="give it to one sheet")
+        )
+    total = edition.maximum(given.series) or given.total if given.number else None
+    if given.total is not None and total is not None and given.total != total:
+        raise Refused(
+            Problem(
+                what=f"{first} says {given.total}; {edition.code} declares {total}",
+                field="first",
+                mend=f"write it as one of {total}",
+            )
+        )
+    last = given.number + count - 1 if given.number is not None else None
+    if last is not None and total is not None and last > total:
+        raise Refused(
+            Problem(
+                what=f"{last} is more than the {total} of edition {edition.code}",
+                field="first",
+                mend="begin with a lower number",
+            )
+        )
+    if given.number is None:
+        return [str(given)] * count
+    numbers = range(given.number, given.number + count)
+    return [str(Designation(series=given.series, number=one, total=total)) for one in numbers]
+
+
 def give_numbers(
     act: Act, edition: Stored[Edition], prints: Sequence[Stored[Print]], first: str
 ) -> list[str]:
     """Number `prints` in the given order, beginning with `first`; returns the designations.
 
-    ``7`` and ``7/25`` are the same in an edition of 25.  Nothing about the
-    order of printing follows from a number.
+    Nothing about the order of printing follows from a number.  Raises Refused.
     """
-    given = parse_designation(first, bare_number=True, field="first")
-    if given.number is None and len(prints) > 1:
-        raise Refused(
-            Problem(what=f"{given} is one print", field="first", mend="give it to one sheet")
-        )
-    total = edition.body.maximum(given.series) or given.total if given.number else None
-    written: list[str] = []
-    for place, held in enumerate(prints):
-        number = given.number + place if given.number is not None else None
-        if number is not None and total is not None and number > total:
-            raise Refused(
-                Problem(
-                    what=f"{number} is more than the {total} of edition {edition.body.code}",
-                    field="first",
-                    mend="begin with a lower number",
-                )
-            )
-        if given.total is not None and total is not None and given.total != total:
-            raise Refused(
-                Problem(
-                    what=f"{first} says {given.total}; {edition.body.code} declares {total}",
-                    field="first",
-                    mend=f"write it as one of {total}",
-                )
-            )
-        designation = str(Designation(series=given.series, number=number, total=total))
+    written = numbers_from(edition.body, first, len(prints))
+    for held, designation in zip(prints, written, strict=True):
         act.change(held.id, held.version, replace(held.body, designation=designation))
-        written.append(designation)
-    if given.series == "BAT":
+    if parse_designation(first, bare_number=True).series == "BAT":
         present = act.get(Edition, edition.id)
         act.change(present.id, present.version, replace(present.body, bon_a_tirer=prints[0].id))
     return written

@@ -8,6 +8,7 @@ from provenance.model.chemistry import Role
 from provenance.model.paper import Base
 from provenance.model.process import Aim, PlannedStep, ProcessSheet, Question
 from provenance.records.act import Act
+from provenance.resources import resource
 from provenance.studio.folder import StudioFolder
 from provenance.studio.written.forms import Form, read_form
 from provenance.studio.written.lines import line_of
@@ -74,11 +75,16 @@ def _planned(step: PlannedStepForm) -> PlannedStep:
     )
 
 
-def use_process(act: Act, folder: StudioFolder, code: str) -> tuple[int, ProcessSheet]:
-    """The process sheet called `code`, entered into the register when it is new or changed.
+def process_codes(folder: StudioFolder) -> list[str]:
+    """The codes of the process sheets there are: the studio's own, and those that came along."""
+    places = (folder.path / "templates" / "process", resource("templates", "process"))
+    return sorted({path.stem for place in places for path in place.glob("*.toml")})
 
-    Its template is the studio's own where it has one.  Raises NotFound with the
-    names there are.
+
+def load_process(folder: StudioFolder, code: str) -> ProcessSheet:
+    """The process sheet called `code`; the studio's own template where it has one.
+
+    Raises NotFound with the names there are.
     """
     try:
         path = folder.template("process", f"{code}.toml")
@@ -90,7 +96,15 @@ def use_process(act: Act, folder: StudioFolder, code: str) -> tuple[int, Process
                 mend=f"{error.problems[0].mend}; your own go into templates/process in the studio",
             )
         ) from error
-    sheet = read_process(path.read_text(encoding="utf-8"), name=path.name)
+    return read_process(path.read_text(encoding="utf-8"), name=path.name)
+
+
+def use_process(act: Act, folder: StudioFolder, code: str) -> tuple[int, ProcessSheet]:
+    """The process sheet called `code`, entered into the register when it is new or changed.
+
+    Raises as `load_process` does.
+    """
+    sheet = load_process(folder, code)
     stored = act.by_code(ProcessSheet, sheet.code)
     if stored is None:
         return act.enter(sheet), sheet

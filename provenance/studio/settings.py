@@ -16,7 +16,8 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
 
     `colon_dilution` says how the studio reads ``1:9``: as one part and nine
     ("parts") or as one part in nine ("total").  Until it is chosen, a colon is
-    refused.
+    refused.  `keys` gives keys to actions of the terminal application by their
+    names.
     """
 
     units: Literal["metric", "inch"] = "metric"
@@ -24,6 +25,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     language: str = "en"
     who: str = "printer"
     colon_dilution: Literal["parts", "total"] | None = None
+    keys: dict[str, str] = {}
 
 
 def read_settings(folder: StudioFolder) -> Settings:

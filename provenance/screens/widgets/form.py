@@ -1,0 +1,331 @@
+"""A form: asks for what a day sheet would say, and enters it the same way."""
+
+import asyncio
+from collections.abc import Iterable
+from contextlib import suppress
+from typing import TYPE_CHECKING, ClassVar, cast
+
+from rich.text import Text
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical
+from textual.screen import ModalScreen
+from textual.timer import Timer
+from textual.widgets import Static
+
+from provenance.errors import Conflict, Problem, ProvenanceError, Refused
+from provenance.records.clock import Moment
+from provenance.records.reader import Reader
+from provenance.records.register import Register
+from provenance.screens.bindings import bindings_for
+from provenance.screens.dialogs.ask import Ask
+from provenance.screens.frame import Rule, TitleLine
+from provenance.screens.widgets.fields import Field, Row
+from provenance.studio.calling import changed_since, versions_of
+from provenance.studio.daysheet.filled import Filled, enter_filled
+from provenance.studio.daysheet.record import Recorded
+from provenance.studio.folder import StudioFolder
+from provenance.studio.half_filled import draft_name, drop, keep, kept
+
+if TYPE_CHECKING:
+    from provenance.screens.app import StudioApp
+
+PAUSE_S = 0.4
+"""After how long without a key a half-filled form is kept."""
+
+
+class FormKeys(Static):
+    """The keys of a form, as they are set."""
+
+    def on_mount(self) -> None:
+        """Follow what may be pressed at the moment."""
+        self.screen.bindings_updated_signal.subscribe(self, lambda _screen: self.refresh())
+
+    def render(self) -> Text:
+        """One line: each action with all its keys."""
+        line = Text(no_wrap=True, overflow="ellipsis")
+        keys: dict[str, list[str]] = {}
+        for active in self.screen.active_bindings.values():
+            if active.binding.show and active.enabled:
+                shown = self.app.get_key_display(active.binding)
+                keys.setdefault(active.binding.description, []).append(shown)
+        for label, names in keys.items():
+            line.append(f"{' or '.join(names)} ", "bold")
+            line.append(f"{label}   ")
+        return line
+
+
+class Form(ModalScreen[Recorded | None]):
+    """A page of fields over a place; gives back what was recorded, or None.
+
+    Subclasses give `KIND`, `rows` and `fill`, and say in `about` and `concerns`
+    what the form is about.
+    """
+
+    KIND: ClassVar[str]
+    """Names the drafts of this form."""
+    TITLE: ClassVar[str]
+    DEFAULT_CSS = """
+    Form { layout: vertical; background: $background; color: $foreground; }
+    Form TitleLine { height: 1; padding: 0 1; }
+    Form Rule { height: 1; color: $rule; }
+    Form FormKeys { height: 1; padding: 0 1; color: $quiet; }
+    Form #fields { height: 1fr; max-width: 102; padding: 0 1; overflow-y: auto; }
+    Form #finding { height: auto; max-height: 6; padding: 0 1; display: none; text-style: bold; }
+    Form #finding.said { display: block; }
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [
+        *bindings_for("form"),
+        Binding("up", "previous", "previous field", show=False),
+        Binding("down", "next", "next field", show=False),
+    ]
+
+    def __init__(self, *, about: str = "", concerns: Iterable[int] = ()) -> None:
+        super().__init__()
+        self._about = about
+        self._concerns = tuple(concerns)
+        self._versions: dict[int, int] = {}
+        self._pause: Timer | None = None
+        self._keeping = asyncio.Lock()
+        self._saving = self._done = False
+        self._typed: dict[str, str] | None = None
+        """What is to be kept after the next pause."""
+
+    # what a subclass says
+
+    def rows(self) -> Iterable[Row]:
+        """The fields, row by row."""
+        raise NotImplementedError
+
+    def fill(self) -> Filled:
+        """What stands in the fields, as a day sheet.  Raises Refused, naming fields."""
+        raise NotImplementedError  # a form that enters something else overrides `enter`
+
+    def left(self, field: Field) -> None:
+        """The cursor left `field`: others may be proposed from it."""
+
+    # what it works with
+
+    @property
+    def host(self) -> "StudioApp":
+        """The application, typed."""
+        return cast("StudioApp", self.app)
+
+    @property
+    def studio_folder(self) -> StudioFolder:
+        """The folder of the studio."""
+        return self.host.folder
+
+    @property
+    def read(self) -> Reader:
+        """The register, for quick reads."""
+        return self.host.register.read
+
+    def now(self) -> Moment:
+        """The present moment, on the studio's clock."""
+        return self.host.register.clock()
+
+    @property
+    def today(self) -> str:
+        """The date in the studio."""
+        return self.now().local_date().isoformat()
+
+    @property
+    def fields(self) -> dict[str, Field]:
+        """Every field, by its key."""
+        return {field.key: field for field in self.query(Field)}
+
+    def value(self, key: str) -> str:
+        """What stands in one field."""
+        return self.fields[key].value.strip()
+
+    @property
+    def changed(self) -> bool:
+        """Whether anything was typed that is not saved."""
+        return any(field.value != field.begun for field in self.query(Field))
+
+    # what is shown
+
+    def compose(self) -> ComposeResult:
+        """Title, fields, what is found, and the keys."""
+        yield TitleLine()
+        yield Rule()
+        with Vertical(id="fields"):
+            yield from self.rows()
+        yield Static(id="finding", markup=False)
+        yield Rule()
+        yield FormKeys()
+
+    def on_mount(self) -> None:
+        """Name the form, note what it is about, and look for what was left of it."""
+        self.say_title(self._about)
+        if self._concerns:
+            self._versions = versions_of(self.read, self._concerns)
+        self.run_worker(self._offer_draft(), group="draft")
+
+    def say_title(self, about: str) -> None:
+        """What the form is about, beside its title."""
+        self.query_one(TitleLine).set(self.TITLE, about)
+
+    def say(self, text: str) -> None:
+        """Say something below the fields."""
+        finding = self.query_one("#finding", Static)
+        finding.update(Text(text))
+        finding.set_class(bool(text), "said")
+
+    def show_problems(self, problems: Iterable[Problem]) -> None:
+        """Each problem at its field, the others below; the cursor goes to the first."""
+        fields, said = self.fields, dict[str, list[str]]()
+        whole: list[str] = []
+        for problem in problems:
+            text = f"{problem.record}: {problem.what}" if problem.record else problem.what
+            text = f"{text}; {problem.mend}" if problem.mend else text
+            if problem.field in fields:
+                said.setdefault(problem.field, []).append(text)
+            else:
+                whole.append(f"{problem.field}: {text}" if problem.field else text)
+        for key, texts in said.items():
+            fields[key].tell("\n".join(dict.fromkeys(texts)))
+        if said:
+            first = next(key for key in fields if key in said)
+            fields[first].enter_field()
+            count = len(said)
+            whole.append(f"not saved: {count} field{'s' if count > 1 else ''} to mend")
+        self.say("\n".join(dict.fromkeys(whole)))
+
+    # moving about
+
+    def action_next(self) -> None:
+        """The next field."""
+        self.focus_next()
+
+    def action_previous(self) -> None:
+        """The field before."""
+        self.focus_previous()
+
+    def on_field_left(self, event: Field.Left) -> None:
+        """Let other fields follow."""
+        event.stop()
+        if not self._done:
+            self.left(event.field)
+
+    # saving and leaving
+
+    def action_save(self) -> None:
+        """Enter what stands in the fields."""
+        if not self._saving:
+            self._saving = True
+            self.run_worker(self._save(), group="save")
+
+    async def _save(self) -> None:
+        try:
+            wrong = [field for field in self.query(Field) if not field.sound(anew=True)]
+            if wrong:
+                wrong[0].enter_field()
+                self.say("not saved: what is marked with ! cannot be read")
+                return
+            self.say("saving")
+            recorded = await self.enter()
+        except Conflict as error:
+            self._tell_conflict(error)
+        except ProvenanceError as error:
+            self.show_problems(error.problems)
+        else:
+            await self._finish(recorded)
+        finally:
+            self._saving = False
+
+    async def enter(self) -> Recorded:
+        """Enter the day sheet that the fields make, on the writer."""
+        filled = self.fill()
+        folder, settings, versions = self.host.folder, self.host.settings, dict(self._versions)
+
+        def work(register: Register) -> Recorded:
+            return enter_filled(register, folder, filled, settings=settings, unchanged=versions)
+
+        recorded = await self.host.writer.do(work)
+        self.host.wrote(recorded.act)
+        return recorded
+
+    def _tell_conflict(self, error: Conflict) -> None:
+        """Say who changed what under the form; saving again goes on from there."""
+        said = changed_since(self.read, self._versions)
+        self._versions = versions_of(self.read, self._concerns)
+        self.say(
+            "\n".join(said or [str(error)])
+            + "\nwhile this form was open. Nothing was saved, and what you typed stands;"
+            " save again to enter it all the same."
+        )
+
+    def action_leave_form(self) -> None:
+        """Leave; ask first when something was typed."""
+        if not self.changed:
+            self._close(None)
+            return
+        self.run_worker(self._ask_to_leave(), group="leave")
+
+    async def _ask_to_leave(self) -> None:
+        question = "Something was typed here that is not saved."
+        if await self.app.push_screen_wait(Ask(question, yes="throw it away", no="stay")):
+            await self._finish(None)
+
+    async def _finish(self, recorded: Recorded | None) -> None:
+        self._stop_pause()
+        self._done = True
+        async with self._keeping:
+            with suppress(Refused):
+                await asyncio.to_thread(drop, self.studio_folder, self._draft)
+        self._close(recorded)
+
+    def _close(self, recorded: Recorded | None) -> None:
+        self._done = True
+        self.dismiss(recorded)
+
+    # half-filled
+
+    @property
+    def _draft(self) -> str:
+        return draft_name(self.KIND, f"{self._about} {self._concerns}" if self._about else "")
+
+    async def _offer_draft(self) -> None:
+        found = await asyncio.to_thread(kept, self.studio_folder, self._draft)
+        if found is None:
+            return
+        question = f"This form was half-filled on {found.at}."
+        if await self.app.push_screen_wait(Ask(question, yes="go on with it", no="begin anew")):
+            for field in self.query(Field):
+                field.value = found.values.get(field.key, field.value)
+
+    def on_field_changed(self, event: Field.Changed) -> None:
+        """Keep what was typed, once there is a pause."""
+        event.stop()
+        self._stop_pause()
+        if not self._done:
+            typed = {field.key: field.value for field in self.query(Field)}
+            self._typed = typed if self.changed else None
+            self._pause = self.set_timer(PAUSE_S, self._keep_soon)
+
+    def _stop_pause(self) -> None:
+        if self._pause is not None:
+            self._pause.stop()
+            self._pause = None
+
+    def _keep_soon(self) -> None:
+        self._pause = None
+        if self.changed:
+            self.run_worker(self._keep(), group="draft")
+
+    async def _keep(self) -> None:
+        async with self._keeping:
+            typed, self._typed = self._typed, None
+            if self._done or typed is None:
+                return
+            try:
+                await asyncio.to_thread(keep, self.studio_folder, self._draft, typed, self.now())
+            except Refused as error:
+                self.say(f"what is typed here is not kept for later: {error}")
+
+    async def on_unmount(self) -> None:
+        """Keep the last words when the program is left with the form open."""
+        self._stop_pause()
+        await self._keep()

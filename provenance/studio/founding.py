@@ -1,0 +1,75 @@
+"""Founding a studio: its folder, its choices and its register."""
+
+import json
+import re
+import unicodedata
+from contextlib import suppress
+
+from provenance.records.clock import Clock
+from provenance.records.files import write_whole
+from provenance.studio.daysheet.forms import StudioForm
+from provenance.studio.daysheet.record import Recorded, found_studio
+from provenance.studio.folder import StudioFolder, make_folders
+from provenance.studio.settings import Settings
+
+_WITHOUT_WEIGHT = frozenset({"studio", "the", "of", "and", "at", "in", "a"})
+_ABOUT = {
+    "units": 'how lengths are shown: "metric" or "inch"',
+    "page": 'the paper of certificates: "A4" or "letter"',
+    "language": "the language of certificates, by the name of its wording",
+    "who": "who enters records, unless a day sheet says otherwise: a role or initials",
+    "colon_dilution": 'how 1:10 is read: "parts" takes it for 1+10, "total" for 1+9',
+    "keys": "keys of the terminal application, by the names of its actions",
+}
+"""What each setting decides, as settings.toml says it."""
+
+
+def propose_mark(name: str) -> str:
+    """Two to four capitals from the name of a studio, which begin its certificates' numbers."""
+    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().upper()
+    words = re.findall(r"[A-Z]+", plain)
+    telling = [word for word in words if word.casefold() not in _WITHOUT_WEIGHT] or words
+    if len(telling) == 1:
+        return telling[0][:2] if len(telling[0]) > 1 else ""
+    return "".join(word[0] for word in telling[:4])
+
+
+def settings_text(settings: Settings) -> str:
+    """`settings` as settings.toml holds them, each with what it decides."""
+    lines: list[str] = []
+    for name, about in _ABOUT.items():
+        if name == "keys":
+            continue
+        value = getattr(settings, name)
+        lines.append(f"# {about}")
+        lines.append(f"{name} = {_quoted(value)}" if value is not None else f'# {name} = ""')
+    lines += [f"# {_ABOUT['keys']}", "[keys]"]
+    lines += [f"{_quoted(name)} = {_quoted(key)}" for name, key in settings.keys.items()]
+    return "\n".join(lines) + "\n"
+
+
+def _quoted(text: str) -> str:
+    # a JSON string is a TOML basic string, but for one control character
+    return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")
+
+
+def found(
+    folder: StudioFolder, form: StudioForm, settings: Settings, *, clock: Clock | None = None
+) -> Recorded:
+    """Found a studio with its settings, which take the place of those that are there.
+
+    Raises Refused, and then leaves the settings as they were.
+    """
+    before = folder.settings.read_bytes() if folder.settings.exists() else None
+    make_folders(folder)
+    write_whole(folder.settings, settings_text(settings).encode())
+    try:
+        found_studio(folder, form, clock=clock, who=settings.who).close()
+    except BaseException:
+        with suppress(OSError):
+            if before is None:
+                folder.settings.unlink()
+            else:
+                folder.settings.write_bytes(before)
+        raise
+    return Recorded(act=1, entered=(f"studio {form.name}",), entries=1)
