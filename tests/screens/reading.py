@@ -1,27 +1,29 @@
 """Reads the screen back as a person sees it: characters in cells, and every colour."""
 
+from typing import Any
+
 from rich.cells import cell_len, get_character_cell_size
 from rich.color import Color
 from textual.app import App
 from textual.strip import Strip
 
 
-def strips(app: App[object]) -> list[Strip]:
+def strips(app: App[Any]) -> list[Strip]:
     """The lines as they go to the terminal, after the filters."""
     return list(app.screen._compositor.render_strips())
 
 
-def screen_lines(app: App[object]) -> list[str]:
+def screen_lines(app: App[Any]) -> list[str]:
     """The characters of each line, spaces at its end taken off."""
     return ["".join(segment.text for segment in strip).rstrip() for strip in strips(app)]
 
 
-def screen_text(app: App[object]) -> str:
+def screen_text(app: App[Any]) -> str:
     """The whole screen as text."""
     return "\n".join(screen_lines(app))
 
 
-def cells(app: App[object], line: int) -> list[str]:
+def cells(app: App[Any], line: int) -> list[str]:
     """What stands in each cell of a line; the second cell of a wide character is empty."""
     found: list[str] = []
     for character in "".join(segment.text for segment in strips(app)[line]):
@@ -35,12 +37,12 @@ def cells(app: App[object], line: int) -> list[str]:
     return found
 
 
-def line_widths(app: App[object]) -> set[int]:
+def line_widths(app: App[Any]) -> set[int]:
     """How many cells the lines take; one number, or the screen is ragged."""
     return {cell_len("".join(segment.text for segment in strip)) for strip in strips(app)}
 
 
-def screen_colours(app: App[object]) -> set[str]:
+def screen_colours(app: App[Any]) -> set[str]:
     """Every colour of text and ground, as #rrggbb; the terminal's own as ``default``."""
     found: set[str] = set()
     for strip in strips(app):

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, ClassVar
 
 from rich.color import Color
 from rich.segment import Segment
+from textual import work
 from textual.geometry import Size
 from textual.strip import Strip
 from textual.widget import Widget
@@ -52,7 +53,7 @@ class Picture(Widget):
         The size is that of the picture, as its record has it.
         """
         self._clear((width_px, height_px))
-        self.run_worker(self._read(load), group="picture", exclusive=True)
+        self._read(load)
 
     def show_print(self, studio: "StudioApp", record: int | None) -> None:
         """Show the print with that id, if there is one and it was scanned."""
@@ -73,6 +74,7 @@ class Picture(Widget):
         self._proportion, self._strips, self._note = proportion, [], ""
         self.refresh(layout=True)
 
+    @work(group="picture", exclusive=True)
     async def _read(self, load: Callable[[], bytes]) -> None:
         across, down = room_for(*self._proportion, *self._most)
         # an odd half cell below the picture is the ground's

@@ -11,6 +11,7 @@ from typing import ClassVar, TypeAlias
 
 from rich.segment import Segment
 from rich.style import Style
+from textual import work
 from textual.binding import Binding, BindingType
 from textual.events import Click
 from textual.geometry import Size
@@ -162,8 +163,9 @@ class RecordTable(ScrollView, can_focus=True):
         except ProvenanceError as error:
             self._fail(error)
             return
-        self.run_worker(self._order_aside(), group="order", exclusive=True)
+        self._order_aside()
 
+    @work(group="order", exclusive=True)
     async def _order_aside(self) -> None:
         try:
             order = await asyncio.to_thread(self._source.order, self._sort, self._words)
@@ -333,7 +335,7 @@ class RecordTable(ScrollView, can_focus=True):
             return self._window.row_at(place)
         except ProvenanceError as error:
             # a line cannot be drawn and the table emptied at once
-            self.call_after_refresh(self._fail, error)
+            self.call_later(self._fail, error)
             return None
 
     @property

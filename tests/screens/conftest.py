@@ -1,0 +1,16 @@
+"""Tests of the screen are coroutines; each runs in an event loop of its own."""
+
+import asyncio
+import inspect
+
+import pytest
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_pyfunc_call(pyfuncitem: pytest.Function) -> bool | None:
+    """Run a test that is a coroutine."""
+    if not inspect.iscoroutinefunction(pyfuncitem.obj):
+        return None
+    wanted = inspect.signature(pyfuncitem.obj).parameters
+    asyncio.run(pyfuncitem.obj(**{name: pyfuncitem.funcargs[name] for name in wanted}))
+    return True
