@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from provenance.craft.history import Fact
-from provenance.model.chemistry import TONING, Role
+from provenance.model.chemistry import TONERS, TONING, Role
 from provenance.model.printing import Step
 
 _STAGE: dict[Role, str] = {
@@ -32,8 +32,15 @@ def stages(steps: tuple[Fact[Step], ...]) -> tuple[Stage, ...]:
     """`steps`, in order of work, gathered into stages; rinses and presoaks left out."""
     worth = (step for step in steps if step.body.role not in _BETWEEN)
     return tuple(
-        Stage(name, tuple(held))
+        _stage(name, tuple(held))
         for (name, _day), held in groupby(
             worth, lambda step: (_STAGE[step.body.role], step.body.done_on)
         )
     )
+
+
+def _stage(name: str, steps: tuple[Fact[Step], ...]) -> Stage:
+    """A bleach without a toner beside it reduced the print, or was washed out before toning."""
+    if name == "toned" and not any(step.body.role in TONERS for step in steps):
+        name = "bleached"
+    return Stage(name, steps)

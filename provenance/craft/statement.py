@@ -41,7 +41,8 @@ CLAIMS: dict[str, frozenset[str]] = {
         "made.printed.on": "when negative negative_when base qualities",
         "made.paper": "base qualities",
         "made.developed made.fixed.one made.fixed.two made.fixed": "when baths entered",
-        "made.washed made.washed.after made.toned made.stabilised": "when baths entered",
+        "made.washed made.washed.after made.stabilised": "when baths entered",
+        "made.bleached made.toned": "when baths entered",
         "tested.silver.seen tested.silver.seen.before": "when method specimen reading time entered",
         "tested.thiosulfate.seen": "when method specimen reading time entered",
         "tested.silver.measured tested.silver.measured.before": "when method specimen reading time"
@@ -50,7 +51,7 @@ CLAIMS: dict[str, frozenset[str]] = {
         "tested.silver.failed tested.thiosulfate.failed": "when",
         "tested.silver.mended tested.thiosulfate.mended": "when",
         "unknown.silver.discounted unknown.thiosulfate.discounted": "when why",
-        "unknown.paper unknown.developed unknown.fixed unknown.washed": "",
+        "unknown.paper unknown.developed unknown.fixed unknown.washed unknown.washed.after": "",
         "unknown.silver unknown.thiosulfate unknown.conversion": "",
     }.items()
     for name in names.split()
@@ -250,6 +251,8 @@ def _unknown(history: PrintHistory, findings: list[Finding]) -> Iterator[Claim]:
     for stage in ("developed", "fixed", "washed"):
         if stage not in done:
             yield _gap(stage)
+    if "washed" in done and not _washed_last(history):
+        yield _gap("washed.after")
     for finding in findings:
         if finding.passed is None and finding.failed is None:
             yield _gap(finding.question)
@@ -266,6 +269,16 @@ def _unknown(history: PrintHistory, findings: list[Finding]) -> Iterator[Claim]:
             )
     if "toned" in done:
         yield _gap("conversion")
+
+
+def _washed_last(history: PrintHistory) -> bool:
+    """Whether a wash on record follows every fixing and toning."""
+    washes = [step for step in history.steps if step.body.role == "wash"]
+    return all(
+        any(comes_before(step, wash) for wash in washes)
+        for step in history.steps
+        if step.body.role == "fix" or step.body.role in TONERS
+    )
 
 
 def _gap(what: str) -> Claim:

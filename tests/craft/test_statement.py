@@ -107,6 +107,34 @@ MATRIX: dict[str, tuple[tuple[Work, ...], list[str]]] = {
             "made.toned",
             "made.washed.after",
             "made.toned",
+            "unknown.washed.after",
+            *UNTESTED,
+            "unknown.conversion",
+        ],
+    ),
+    "reduced, fixed again, not washed again": (
+        (did("develop"), fixed(), did("wash"), did("bleach"), fixed()),
+        [
+            "made.printed.on",
+            "made.developed",
+            "made.fixed.one",
+            "made.washed",
+            "made.bleached",
+            "made.fixed.one",
+            "unknown.washed.after",
+            *UNTESTED,
+        ],
+    ),
+    "bleached, washed, then toned": (
+        (did("develop"), fixed(), did("bleach"), did("wash"), did("sulfide"), did("wash")),
+        [
+            "made.printed.on",
+            "made.developed",
+            "made.fixed.one",
+            "made.bleached",
+            "made.washed",
+            "made.toned",
+            "made.washed.after",
             *UNTESTED,
             "unknown.conversion",
         ],
@@ -128,6 +156,7 @@ MATRIX: dict[str, tuple[tuple[Work, ...], list[str]]] = {
             "made.fixed.one",
             "made.washed",
             "made.toned",
+            "unknown.washed.after",
             *UNTESTED,
             "unknown.conversion",
         ],
@@ -229,8 +258,8 @@ def test_two_baths_are_two_trays_on_record(work: tuple[Work, ...], expected: str
 
 def test_baths_of_two_days_are_two_sentences() -> None:
     held = statement(history(did("bleach"), did("thiourea", done_on=NEXT_DAY)))
-    toned = [one for one in held if one.id == "made.toned"]
-    assert [one.words["when"] for one in toned] == [When(DAY), When(NEXT_DAY)]
+    said = {one.id: one.words.get("when") for one in held}
+    assert (said["made.bleached"], said["made.toned"]) == (When(DAY), When(NEXT_DAY))
 
 
 def test_after_toning_is_said_of_a_wash_only_where_the_record_shows_it() -> None:

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 
 from provenance.craft.history import PrintHistory
+from provenance.craft.proof import Why
 from provenance.craft.statement import CLAIMS, statement
 from provenance.craft.wording import Wording, read_wording
 from provenance.craft.wording_rules import FORBIDDEN, PHRASES
@@ -193,6 +194,7 @@ def test_the_shipped_wording_has_a_term_for_every_word_that_the_code_uses(shippe
         "base": get_args(Base),
         "toner": TONERS,
         "negative_state": get_args(NegativeState),
+        "discounted": get_args(Why),
     }.items():
         assert set(names) <= shipped.terms[kind].keys(), kind
     assert shipped.terms["role"].keys() <= set(get_args(Role)), "a role that does not exist"
