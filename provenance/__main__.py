@@ -1,6 +1,10 @@
 """The `provenance` command."""
 
 import sys
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from provenance.studio.folder import StudioFolder
 
 
 def main() -> None:
@@ -12,7 +16,14 @@ def main() -> None:
         return
     from provenance.cli.main import run
 
-    sys.exit(run())
+    sys.exit(run(_open_screens))
+
+
+def _open_screens(folder: "StudioFolder", light: str, mouse: bool) -> int:
+    # the two faces do not know each other; the terminal application is loaded only here
+    from provenance.screens.run import run_screens
+
+    return run_screens(folder, light=light, mouse=mouse)
 
 
 if __name__ == "__main__":

@@ -1,10 +1,11 @@
 """`provenance demo`"""
 
+import sys
 from pathlib import Path
 
 import click
 
-from provenance.cli.main import json_option
+from provenance.cli.main import json_option, open_screens
 from provenance.cli.output import json_line, line, narrate
 
 
@@ -16,11 +17,14 @@ from provenance.cli.output import json_line, line, narrate
 )
 @click.option("--no-screen", is_flag=True, help="Do not open the terminal application afterwards.")
 @json_option
-def demo_command(into: Path | None, no_screen: bool, as_json: bool) -> None:
+@click.pass_context
+def demo_command(
+    ctx: click.Context, into: Path | None, no_screen: bool, as_json: bool
+) -> int | None:
     """Make the demo studio and take one print from sheet to certificate.
 
     A second run finds the studio and changes nothing.  The path of the
-    certificate is the last line.
+    certificate is the last line; then, on a terminal, the application opens.
     """
     from provenance.studio.demo import run_demo
     from provenance.studio.folder import StudioFolder
@@ -33,5 +37,9 @@ def demo_command(into: Path | None, no_screen: bool, as_json: bool) -> None:
     path = run_demo(folder, tell)
     if as_json:
         json_line({"studio": str(folder.path), "certificate": str(path)})
-    else:
-        line(str(path))
+        return None
+    line(str(path))
+    if no_screen or not (sys.stdin.isatty() and sys.stdout.isatty()):
+        return None
+    sys.stdout.flush()
+    return open_screens(ctx, folder)

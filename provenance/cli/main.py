@@ -7,13 +7,17 @@ fault of the program, 130 interrupted.  A broken pipe is silent.
 import importlib
 import os
 import sys
-from typing import Any
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from provenance import __version__
 from provenance.cli.output import narrate, tell_error
 from provenance.errors import Misuse, ProvenanceError
+
+if TYPE_CHECKING:
+    from provenance.studio.folder import StudioFolder
 
 COMMANDS = {
     "demo": (
@@ -26,6 +30,7 @@ COMMANDS = {
     "find": ("provenance.cli.listing", "Find records by words or numbers."),
     "history": ("provenance.cli.history", "Every version of a record: who, when, why, what."),
     "certify": ("provenance.cli.certify", "Issue the certificate of a print."),
+    "calc": ("provenance.cli.calc", "Calculate dilutions, mixes, moles, silver, units."),
     "undo": ("provenance.cli.history", "Take an act back by new entries."),
     "audit": ("provenance.cli.audit", "Check the register and every file against the journal."),
 }
@@ -33,6 +38,12 @@ COMMANDS = {
 
 WHOLE = click.IntRange(min=1, max=2**53 - 1)
 """A number of things, or of an entry in the journal."""
+
+
+LIGHT, MOUSE, OPENER = "provenance.light", "provenance.mouse", "provenance.opener"
+
+Opener = Callable[["StudioFolder", str, bool], int]
+"""Opens the terminal application on a studio; the other face, handed in from outside."""
 
 
 class Commands(click.Group):
@@ -56,24 +67,57 @@ class Commands(click.Group):
             formatter.write_dl([(name, about) for name, (_module, about) in COMMANDS.items()])
 
 
-@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.group(
+    cls=Commands,
+    invoke_without_command=True,
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
 @click.version_option(__version__, message="provenance %(version)s")
 @click.option(
     "--studio",
     metavar="DIR",
     help="The studio folder; else $PROVENANCE_STUDIO, else your own.",
 )
+@click.option(
+    "--light",
+    type=click.Choice(["day", "dark", "safelight"]),
+    default="day",
+    help="The light in which the terminal application opens.",
+)
+@click.option("--no-mouse", is_flag=True, help="Leave the mouse to the terminal.")
 @click.pass_context
-def provenance(ctx: click.Context, studio: str | None) -> None:
-    """Keeps the history of photographs printed by hand, and certifies what it supports."""
-    ctx.obj = studio
+def provenance(ctx: click.Context, studio: str | None, light: str, no_mouse: bool) -> int | None:
+    """Keeps the history of photographs printed by hand, and certifies what it supports.
+
+    Without a command it opens the terminal application.
+    """
+    ctx.meta[OPENER], ctx.obj = ctx.obj, studio
+    ctx.meta[LIGHT], ctx.meta[MOUSE] = light, not no_mouse
+    if ctx.invoked_subcommand is not None:
+        return None
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        raise click.UsageError("the terminal application needs a terminal; see --help")
+    from provenance.studio.folder import choose_folder
+
+    return open_screens(ctx, choose_folder(studio))
 
 
-def run() -> int:
-    """Run the command that was typed; the exit status says how it ended."""
+def open_screens(ctx: click.Context, folder: "StudioFolder") -> int:
+    """Open the terminal application; its exit status."""
+    opener: Opener | None = ctx.meta[OPENER]
+    if opener is None:
+        raise click.UsageError("there is no terminal application here; see --help")
+    return opener(folder, ctx.meta[LIGHT], ctx.meta[MOUSE])
+
+
+def run(opener: Opener | None = None) -> int:
+    """Run the command that was typed; the exit status says how it ended.
+
+    `opener` is the other face; without it only commands can be run.
+    """
     as_json = "--json" in sys.argv
     try:
-        result = provenance.main(standalone_mode=False)
+        result = provenance.main(standalone_mode=False, obj=opener)
         sys.stdout.flush()
     except (click.exceptions.Abort, KeyboardInterrupt):
         narrate("interrupted; nothing was half written")

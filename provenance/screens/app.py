@@ -42,9 +42,7 @@ class StudioApp(App[None]):
     CSS_PATH = "studio.tcss"
     TITLE = "provenance"
     BINDINGS: ClassVar[list[BindingType]] = bindings_for(EVERYWHERE)
-    MODES: ClassVar[dict[str, str | Callable[[], Screen[None]]]] = {
-        name: place for name, place in PLACES.items()
-    }
+    MODES: ClassVar[dict[str, str | Callable[[], Screen[None]]]] = dict(PLACES)
     DEFAULT_MODE = "editions"
 
     def __init__(

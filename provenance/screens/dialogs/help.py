@@ -17,9 +17,11 @@ WORDS: dict[str, str] = {
     " the same day's notes, entered later, calculated, not on record.",
     "act": "One person's one action. It is saved whole, and can be taken back whole.",
     "impression": "One place of an edition: a number, or a proof of its own series.",
-    "AP, PP, HC": "Artist's proof, printer's proof, hors commerce: counted apart, in Roman numerals.",
+    "AP, PP, HC": "Artist's proof, printer's proof, hors commerce: counted apart, in Roman"
+    " numerals.",
     "BAT": "Bon à tirer: the proof that the edition is matched to.",
-    "residual silver": "Silver compounds left by poor fixing. Tested after the wash, before toning.",
+    "residual silver": "Silver compounds left by poor fixing. Tested after the wash, before"
+    " toning.",
     "residual thiosulfate": "Fixer left by poor washing. Tested last of all.",
     "back": "The pencil mark on the back of a sheet, made before exposure: the bridge between the"
     " sheet and its record.",

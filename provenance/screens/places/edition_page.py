@@ -3,14 +3,13 @@
 from collections.abc import Iterable
 
 from textual.containers import Horizontal
-from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
 
 from provenance.model.edition import Edition
 from provenance.screens.dialogs.printing import NewPrinting
 from provenance.screens.frame import Frame, Rule
-from provenance.screens.places.answers import ANSWERS, dialog_for
+from provenance.screens.places.answers import form_for
 from provenance.screens.places.history_page import HistoryPage
 from provenance.screens.places.print_page import PrintPage
 from provenance.screens.widgets.edition_cells import EditionCells
@@ -80,24 +79,41 @@ class EditionPage(Frame):
         self.studio.push_screen(HistoryPage(self.record))
 
     def _answer(self, what: str) -> None:
-        prints = tuple(self.query_one(RecordTable).marked_in_order())
+        prints = self.query_one(RecordTable).marked_in_order()
         if not prints:
             self.say("There is no print here yet; p enters a printing.")
             return
-        dialog: Screen[object] = dialog_for(self.studio, what, prints)
-        self.studio.push_screen(dialog, lambda saved: self._answered(saved))
+        form = form_for(self.studio.register.read, what, prints)
+        self.studio.push_screen(form, self._answered)
 
     def _answered(self, saved: object) -> None:
         if saved:
             self.query_one(RecordTable).clear_marks()
 
+    def action_treat(self) -> None:
+        """Baths that the marked prints went through since."""
+        self._answer("treat")
 
-def _answer_action(what: str):  # type: ignore[no-untyped-def]
-    def action(page: EditionPage) -> None:
-        page._answer(what)
+    def action_test(self) -> None:
+        """A residual test of the marked prints."""
+        self._answer("test")
 
-    return action
+    def action_number(self) -> None:
+        """Numbers for the marked prints, in the order shown."""
+        self._answer("number")
 
+    def action_sign(self) -> None:
+        """The signature on the marked prints."""
+        self._answer("sign")
 
-for _what in ANSWERS:
-    setattr(EditionPage, f"action_{_what}", _answer_action(_what))
+    def action_scan(self) -> None:
+        """A picture of the print under the cursor, or of the first marked."""
+        self._answer("scan")
+
+    def action_gone(self) -> None:
+        """What became of the print under the cursor, or of the first marked."""
+        self._answer("gone")
+
+    def action_release(self) -> None:
+        """The marked prints left the studio."""
+        self._answer("release")

@@ -8,6 +8,7 @@ from provenance.errors import ProvenanceError
 from provenance.records.register import Register
 from provenance.screens.dialogs.ask import Ask
 from provenance.screens.frame import Frame
+from provenance.screens.places.answers import form_for
 from provenance.screens.widgets.line_list import Line, LineList
 from provenance.studio.certifying.certify import certify
 from provenance.studio.owing import Owing, owing
@@ -95,9 +96,8 @@ class Finishing(Frame):
         if what == "certificate":
             await self._certify(prints)
             return
-        from provenance.screens.places.answers import dialog_for
-
-        saved = await self.studio.push_screen_wait(dialog_for(self.studio, what, prints))
+        form = form_for(self.studio.register.read, what, prints)
+        saved = await self.studio.push_screen_wait(form)
         if saved:
             self._marked -= {(what, record) for record in prints}
             self.refresh_content()

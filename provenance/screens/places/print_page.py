@@ -8,6 +8,7 @@ from provenance.errors import ProvenanceError
 from provenance.records.register import Register
 from provenance.screens.dialogs.ask import Ask
 from provenance.screens.frame import Frame
+from provenance.screens.places.answers import form_for
 from provenance.screens.places.evidence_page import EvidencePage
 from provenance.screens.places.history_page import HistoryPage
 from provenance.screens.widgets.line_list import Line, LineList
@@ -67,6 +68,33 @@ class PrintPage(Frame):
             self.say("No record stands behind this line; it says what is missing.")
             return
         self.studio.push_screen(EvidencePage(line.text, line.right, line.records))
+
+    def _answer(self, what: str) -> None:
+        self.studio.push_screen(form_for(self.studio.register.read, what, (self.record,)))
+
+    def action_test(self) -> None:
+        """A residual test of this print."""
+        self._answer("test")
+
+    def action_number(self) -> None:
+        """A number for this print."""
+        self._answer("number")
+
+    def action_sign(self) -> None:
+        """The signature on this print."""
+        self._answer("sign")
+
+    def action_scan(self) -> None:
+        """A picture of this print."""
+        self._answer("scan")
+
+    def action_gone(self) -> None:
+        """What became of this print."""
+        self._answer("gone")
+
+    def action_release(self) -> None:
+        """This print left the studio."""
+        self._answer("release")
 
     async def action_return(self) -> None:
         """Back to the edition, or wherever the print was opened from."""
