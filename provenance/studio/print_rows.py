@@ -22,9 +22,11 @@ STATES = {
 
 
 class PrintRows:
-    """Every print, or those of one edition: edition, number, mark, state, date, certificate.
+    """Every print: edition, number, mark, state, date, certificate.
 
-    Sorts by ``edition``, ``number``, ``mark``, ``state``, ``date`` and ``certificate``.
+    Those of one edition, when it is given by its id, do without the first.
+    Sorts by ``edition``, ``number``, ``mark``, ``state``, ``date`` and
+    ``certificate``.
     """
 
     def __init__(self, register: Register, *, edition: int | None = None) -> None:
@@ -59,10 +61,13 @@ class PrintRows:
         """Their texts."""
         with database_faults(self._path):
             found = prints_by_id(self._connection, ids)
-        return {
+        texts = {
             record: (edition, number, mark, f"{state} {STATES[state]}", printed, certificate)
             for record, (edition, number, mark, state, printed, certificate) in found.items()
         }
+        if self._edition is None:
+            return texts
+        return {record: row[1:] for record, row in texts.items()}
 
     def stop(self) -> None:
         """Give up an order that is being made."""

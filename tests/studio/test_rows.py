@@ -104,6 +104,7 @@ def test_an_edition_has_its_own_prints_only(
     mine = enter(register, sheet(shelf, "R1", edition=other))
     rows = PrintRows(register, edition=other)
     assert list(rows.order(Sort(), "") or ()) == [mine]
+    assert rows.rows([mine]) == {mine: ("", "R1", "w at work", "2031-03-02", "")}
     assert list(rows.first(9)) == [mine]
     assert list(PrintRows(register).first(2)) == [prints["Q10"], prints["Q9"]]
 
