@@ -5,9 +5,12 @@ little without its unit and without the species it is reckoned as, so both are
 always named.
 """
 
-from typing import Literal
+import re
+from dataclasses import dataclass
+from typing import Literal, get_args
 
 from provenance.craft.atomic import molar_mass
+from provenance.craft.numbers import plain, read_number
 from provenance.model.quantities import Size
 
 ArealUnit = Literal["g/m²", "µg/cm²", "mg/in²", "mg/ft²"]
@@ -27,6 +30,33 @@ _FORMULAS: dict[ThiosulfateAs, str] = {
     "ammonium": "(NH4)2S2O3",
     "crystal": "Na2S2O3·5H2O",
 }
+
+AREAL_UNITS: dict[str, ArealUnit] = {unit: unit for unit in _G_PER_M2}
+THIOSULFATES: dict[str, ThiosulfateAs] = {species: species for species in get_args(ThiosulfateAs)}
+
+
+@dataclass(frozen=True)
+class ArealMass:
+    """A mass per area as it was written."""
+
+    value: float
+    unit: ArealUnit
+
+
+def read_areal_unit(text: str) -> ArealUnit | None:
+    """``µg/cm²``, also written ug/cm2; None when it is no unit of mass per area."""
+    written = plain(text).replace("\u03bc", "\u00b5").replace("ug/", "\u00b5g/")
+    return AREAL_UNITS.get(re.sub(r"(?<=[mnt])2$", "²", written))
+
+
+def read_areal_mass(text: str, *, field: str = "") -> ArealMass | None:
+    """``0.8 µg/cm²``; None when it is no mass per area.
+
+    Raises Refused when what stands before the unit is no number.
+    """
+    number, _, unit_text = plain(text).partition(" ")
+    unit = read_areal_unit(unit_text)
+    return None if unit is None else ArealMass(float(read_number(number, field=field)), unit)
 
 
 def area_m2(size: Size) -> float:

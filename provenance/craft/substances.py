@@ -5,6 +5,7 @@ is the substance) belongs to it.  A molar mass never identifies one: thiourea
 and ammonium thiocyanate have the same.
 """
 
+import difflib
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
@@ -108,7 +109,7 @@ class Substances:
         )
 
     def find(self, text: str, *, field: str = "") -> Substance:
-        """The one substance that `text` means: its id, CAS number or name.
+        """The one substance that `text` means: its id, CAS number, formula or name.
 
         Part of a name will do when only one substance has it.  Raises NotFound,
         or Refused with every substance that could be meant.
@@ -117,7 +118,12 @@ class Substances:
         named = wanted.replace(" ", "_").replace("-", "_")
         if named in self._by_id:
             return self._by_id[named]
-        exact = [one for one in self if wanted and wanted in (one.cas, one.name.casefold())]
+        exact = [
+            one
+            for one in self
+            if text.strip()
+            and (text.strip() in (one.cas, one.formula) or wanted == one.name.casefold())
+        ]
         near = exact or [one for one in self if wanted and wanted in one.name.casefold()]
         if not near:
             raise _unknown(text, tuple(self._by_id), field)
@@ -135,10 +141,13 @@ class Substances:
 def _unknown(text: str, known: tuple[str, ...], field: str) -> NotFound:
     words = text.casefold().replace("_", " ").split()
     near = [one for one in known if any(word in one for word in words)]
+    near = near or difflib.get_close_matches("_".join(words), known)
     return NotFound(
         Problem(
             what=f"there is no substance “{text}”",
             field=field,
-            mend=f"there are: {', '.join(near or known)}",
+            mend=f"perhaps {', '.join(near)}"
+            if near
+            else "write its name or CAS number, or add it to data/substances.csv",
         )
     )

@@ -6,7 +6,7 @@ from typing import Literal
 
 import msgspec
 
-from provenance.craft.substances import Substances
+from provenance.craft.substances import Hazard, Substances
 from provenance.errors import Problem, Refused
 from provenance.model.chemistry import Role
 from provenance.model.sources import Grade
@@ -139,6 +139,12 @@ def read_hazards(text: str, substances: Substances, *, name: str = "hazards.toml
     return hazards
 
 
+def _codes(hazard: Hazard) -> tuple[str, ...]:
+    """Every hazard code of a label, pictograms left out."""
+    named = hazard.h_codes + hazard.euh_codes + hazard.some_suppliers
+    return tuple(code for code in named if not code.startswith("GHS"))
+
+
 def _missing(hazards: Hazards, substances: Substances) -> list[tuple[str, str]]:
     ids = [
         *hazards.hydroxide,
@@ -156,7 +162,7 @@ def _missing(hazards: Hazards, substances: Substances) -> list[tuple[str, str]]:
     ladders += [one.ladder for one in hazards.specific]
     codes = [
         *(code for ladder in ladders for rung in ladder for code in rung.gives),
-        *(code for one in substances for code in one.hazard.h_codes + one.hazard.euh_codes),
+        *(code for one in substances for code in _codes(one.hazard)),
         *(one.code for one in hazards.specific),
     ]
     precautions = [code for one in hazards.statement.values() for code in one.precautions]

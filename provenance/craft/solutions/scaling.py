@@ -54,7 +54,7 @@ def scale(formula: Formula, finished_hundredth_ml: int) -> Batch:
         )
         for one in formula.ingredients
     )
-    if any(not (one.mass_mg or one.volume_hundredth_ml) for one in measures):
+    if any((one.mass_mg or one.volume_hundredth_ml or 0) <= 0 for one in measures):
         raise Refused(
             Problem(
                 what=f"{formula.name}: an ingredient is less than can be weighed or measured",

@@ -2,12 +2,17 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import get_args
 
 from provenance.errors import Problem, Refused
 from provenance.model.formula import Finish
 
 ADDITIVE = "volumes of liquids are taken to add up, and solids to take no room"
 """The assumption that every finished volume here rests on."""
+
+
+FINISHES: tuple[Finish, ...] = get_args(Finish)
+"""Both readings, the stronger first."""
 
 
 @dataclass(frozen=True)

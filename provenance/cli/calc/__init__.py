@@ -1,0 +1,42 @@
+"""`provenance calc`: the arithmetic of the shelf, without a record being made."""
+
+import importlib
+
+import click
+
+_COMMANDS = {
+    "dilution": "Measure out a dilution, or find the one that gives a strength.",
+    "mix": "Weigh out a formula, or pour stocks together.",
+    "molarity": "Moles in a litre, or what to weigh for them.",
+    "silver": "The silver in sheets, what toning takes, how far a fixer goes.",
+    "convert": "Quantities, residues per area, hydrates and assays.",
+}
+
+
+class _Calculations(click.Group):
+    """The calculations, each loaded when it is used."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """In the order of the work."""
+        return list(_COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """One calculation, loaded from its module."""
+        if cmd_name not in _COMMANDS:
+            return None
+        module = importlib.import_module(f"provenance.cli.calc.{cmd_name}")
+        command: click.Command = getattr(module, f"{cmd_name}_command")
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """The help, without loading any calculation."""
+        with formatter.section("Commands"):
+            formatter.write_dl(list(_COMMANDS.items()))
+
+
+@click.group("calc", cls=_Calculations)
+def calc_command() -> None:
+    """Calculate; nothing is recorded.
+
+    Figures are said to be calculated, with what was assumed.
+    """
