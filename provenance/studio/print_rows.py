@@ -61,7 +61,7 @@ class PrintRows:
         """Their texts."""
         with database_faults(self._path):
             found = prints_by_id(self._connection, ids)
-        texts = {
+        texts: dict[int, tuple[str, ...]] = {
             record: (edition, number, mark, f"{state} {STATES[state]}", printed, certificate)
             for record, (edition, number, mark, state, printed, certificate) in found.items()
         }
