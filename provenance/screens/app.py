@@ -44,6 +44,7 @@ class StudioApp(App[None]):
     BINDINGS: ClassVar[list[BindingType]] = bindings_for(EVERYWHERE)
     MODES: ClassVar[dict[str, str | Callable[[], Screen[None]]]] = dict(PLACES)
     DEFAULT_MODE = "editions"
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (100, "-wide")]  # noqa: RUF012 - Textual's type
 
     def __init__(
         self, folder: StudioFolder, *, clock: Clock | None = None, light: str = "day"

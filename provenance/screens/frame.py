@@ -84,7 +84,7 @@ class Frame(Screen[None]):
 
     WHERE: ClassVar[str] = ""
     """The names that the place has in the table of actions, with spaces between them."""
-    CSS = """
+    DEFAULT_CSS = """
     Frame { layout: vertical; background: $background; color: $foreground; }
     Frame TitleLine { height: 1; padding: 0 1; }
     Frame Rule { height: 1; color: $rule; }
@@ -96,8 +96,9 @@ class Frame(Screen[None]):
 
     def __init_subclass__(cls) -> None:
         """Give each place the bindings that the table of actions holds for it."""
-        super().__init_subclass__()
+        # Textual merges the bindings of a class as soon as it is made
         cls.BINDINGS = [binding for where in cls.WHERE.split() for binding in bindings_for(where)]
+        super().__init_subclass__()
 
     @property
     def studio(self) -> "StudioApp":

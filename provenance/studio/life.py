@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import date
 
 from provenance.craft.history import Fact, PrintHistory, work_order
 from provenance.craft.standing import (
@@ -11,7 +12,7 @@ from provenance.craft.standing import (
     step_standing,
     test_standing,
 )
-from provenance.model.dates import format_edtf
+from provenance.model.dates import earliest, format_edtf
 from provenance.model.evidence import Standing
 from provenance.model.printing import Exposure, Step
 from provenance.model.proof import Test
@@ -38,7 +39,9 @@ class LifeLine:
 
 def life(history: PrintHistory, units: Units = "metric") -> list[LifeLine]:
     """Everything on record about a print, in the order in which it happened."""
-    return [*_begun(history, units), *_worked(history), *_finished(history)]
+    lines = [*_begun(history, units), *_worked(history), *_finished(history)]
+    # what has no day of its own comes last
+    return sorted(lines, key=lambda one: earliest(one.day) if one.day else date.max)
 
 
 def _begun(history: PrintHistory, units: Units) -> Iterator[LifeLine]:

@@ -12,7 +12,7 @@ from textual.widgets import Static
 class Ask(ModalScreen[bool]):
     """Answers True only when a person says so."""
 
-    CSS = """
+    DEFAULT_CSS = """
     Ask { align: center middle; background: $background; }
     Ask Vertical { width: 64; height: auto; border: solid $rule; padding: 1 2;
                    background: $background; }

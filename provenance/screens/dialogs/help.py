@@ -48,7 +48,7 @@ def shown_key(key: str) -> str:
 class Help(ModalScreen[None]):
     """Everything that can be pressed here, then the words."""
 
-    CSS = """
+    DEFAULT_CSS = """
     Help { align: center middle; background: $background; }
     Help Vertical { width: 100%; max-width: 96; height: 100%; padding: 0 1;
                     background: $background; }

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from textual.containers import Horizontal
 from textual.widget import Widget
 
 from provenance.errors import ProvenanceError
@@ -12,6 +13,7 @@ from provenance.screens.places.answers import form_for
 from provenance.screens.places.evidence_page import EvidencePage
 from provenance.screens.places.history_page import HistoryPage
 from provenance.screens.widgets.line_list import Line, LineList
+from provenance.screens.widgets.picture import Picture
 from provenance.studio.certifying.certify import certify
 from provenance.studio.print_view import PrintView, view_print
 
@@ -42,7 +44,9 @@ class PrintPage(Frame):
 
     def content(self) -> Iterable[Widget]:
         """The life and the statement, in one list to be read from top to bottom."""
-        yield LineList(lead_width=11, id="life")
+        with Horizontal():
+            yield LineList(lead_width=11, id="life")
+            yield Picture(columns=32, rows=20, id="picture")
 
     def refresh_content(self) -> None:
         """Read the print anew."""
@@ -59,6 +63,7 @@ class PrintPage(Frame):
             f"{history.negative.body.title}   back: {body.mark}, pencil",
             _STATES[view.state],
         )
+        self.query_one(Picture).show_print(self.studio, self.record)
         self.query_one(LineList).show([*_life(view), *_statement(view), *_against(view)])
 
     def action_evidence(self) -> None:

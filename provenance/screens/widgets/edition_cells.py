@@ -8,7 +8,7 @@ from textual.widget import Widget
 
 from provenance.studio.drawer import EditionView, Impression
 
-LEGEND = "· not made   w at work   p tested   n signed   c certified   r released   x gone"
+LEGEND = "· not made  w at work  p tested  n signed  c certified  r released  x gone"
 _GAP = 3
 
 
@@ -31,10 +31,11 @@ class EditionCells(Widget):
     def _rows(self, width: int) -> list[Text]:
         if self._view is None:
             return []
-        rows = _grid(self._view.declared, width, self._quiet())
-        if self._view.beside:
-            rows += [Text()]
-            rows += _grid(self._view.beside, width, self._quiet())
+        numbered = tuple(one for one in self._view.declared if one.name.isdecimal())
+        proofs = tuple(one for one in self._view.declared if not one.name.isdecimal())
+        rows: list[Text] = []
+        for group in (numbered, proofs, self._view.beside):
+            rows += _grid(group, width, self._quiet())
         return [*rows, Text(), Text(LEGEND, style=self._quiet(), no_wrap=True, overflow="ellipsis")]
 
     def _quiet(self) -> Style:
@@ -56,9 +57,8 @@ def _grid(impressions: tuple[Impression, ...], width: int, quiet: Style) -> list
     name = max(cell_len(one.name) for one in impressions)
     cell = name + 2 + _GAP
     columns = max(1, (width + _GAP) // cell)
-    if columns >= 10:
-        # a multiple of five is counted at a glance
-        columns -= columns % 5
+    # a multiple of five is counted at a glance
+    columns -= columns % 5 if columns > 5 else 0
     rows: list[Text] = []
     for first in range(0, len(impressions), columns):
         row = Text(no_wrap=True, overflow="crop")
