@@ -39,7 +39,7 @@ def test_a_section_gives_synopsis_options_and_status(words: tuple[str, ...]) -> 
 
 def test_the_options_of_all_commands_are_named() -> None:
     top = {option for one in provenance.params for option in one.opts}
-    assert top == {"--studio", "--version"}
+    assert top == {"--studio", "--light", "--no-mouse", "--version"}
     assert all(option in PAGE.partition("\n## ")[0] for option in top)
 
 
