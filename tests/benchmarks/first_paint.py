@@ -5,11 +5,13 @@ python -m tests.benchmarks.first_paint table STUDIO
 python -m tests.benchmarks.first_paint memory STUDIO    prints the most memory used, in MB
 """
 
+import asyncio
 import resource
 import sys
 from pathlib import Path
 
 from textual.app import App, ComposeResult
+from textual.pilot import Pilot
 
 SIZE = (80, 24)
 
@@ -69,11 +71,29 @@ class Prints(App[None]):
         self.register.close()
 
 
+def run_whole(folder: Path) -> int:
+    """The application as a person gets it, left as soon as its first place has rows."""
+    from provenance.screens.app import StudioApp
+    from provenance.screens.widgets.record_table import RecordTable
+    from provenance.studio.folder import StudioFolder
+
+    async def leave(pilot: Pilot[object]) -> None:
+        while not pilot.app.screen.query_one(RecordTable).count:
+            await asyncio.sleep(0)
+        pilot.app.exit()
+
+    app = StudioApp(StudioFolder(folder))
+    app.run(headless=True, size=SIZE, auto_pilot=leave)
+    return app.return_code or 0
+
+
 def main(what: str, folder: str = "") -> None:
     """Run one of them."""
     if what == "bare":
         Bare().run(headless=True, size=SIZE)
         return
+    if what == "app":
+        sys.exit(run_whole(Path(folder)))
     app = Prints(Path(folder), to_the_end=what == "memory")
     app.run(headless=True, size=SIZE)
     if app.return_code:

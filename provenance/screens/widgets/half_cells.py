@@ -5,14 +5,17 @@ square and the picture keeps its proportion.
 """
 
 import io
+from typing import TYPE_CHECKING
 
-from PIL import Image, UnidentifiedImageError
 from rich.color import Color
 from rich.segment import Segment
 from rich.style import Style
 from textual.strip import Strip
 
 from provenance.errors import Damaged, Problem
+
+if TYPE_CHECKING:
+    from PIL.Image import Image
 
 UPPER_HALF = "▀"
 MOST_PIXELS = 4_000_000
@@ -47,7 +50,10 @@ def half_cells(picture: bytes, across: int, down: int, ground: Color) -> list[St
     return lines
 
 
-def _scaled(picture: bytes, across: int, down: int) -> Image.Image:
+def _scaled(picture: bytes, across: int, down: int) -> "Image":
+    # loaded with the first picture: the first screen does not wait for it
+    from PIL import Image, UnidentifiedImageError
+
     try:
         with Image.open(io.BytesIO(picture)) as image:
             if image.width * image.height > MOST_PIXELS:
