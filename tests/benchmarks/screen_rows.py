@@ -31,7 +31,7 @@ def _paint(*what: str) -> str:
 
 @benchmark
 def screen_paint(folder: Path) -> Iterator[Row]:
-    """First paint: from the start of the program to rows on the screen; and what it takes to hold them."""
+    """From the start of the program to rows on the screen, and what it takes to hold them."""
     for prints, budget in ((FEW, 1.5), (MANY, 2.0)):
         studio = folder / str(prints)
         make_synthetic_studio(studio, prints)
