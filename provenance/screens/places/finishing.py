@@ -10,7 +10,6 @@ from provenance.screens.dialogs.ask import Ask
 from provenance.screens.frame import Frame
 from provenance.screens.places.answers import form_for
 from provenance.screens.widgets.line_list import Line, LineList
-from provenance.studio.certifying.certify import certify
 from provenance.studio.owing import Owing, owing
 
 
@@ -107,6 +106,9 @@ class Finishing(Frame):
             Ask(f"Issue {len(prints)} certificates?", yes="issue them")
         ):
             return
+        # loads what draws pages: only when a certificate is asked for
+        from provenance.studio.certifying.certify import certify
+
         folder = self.studio.folder
         issued, refused = 0, []
         for record in prints:

@@ -14,7 +14,6 @@ from provenance.screens.places.evidence_page import EvidencePage
 from provenance.screens.places.history_page import HistoryPage
 from provenance.screens.widgets.line_list import Line, LineList
 from provenance.screens.widgets.picture import Picture
-from provenance.studio.certifying.certify import certify
 from provenance.studio.print_view import PrintView, view_print
 
 _STATES = {
@@ -144,6 +143,9 @@ class PrintPage(Frame):
             )
         ):
             return
+        # loads what draws pages: only when a certificate is asked for
+        from provenance.studio.certifying.certify import certify
+
         folder, record, seen = self.studio.folder, self.record, view.history
 
         def issue(register: Register) -> str:
