@@ -28,6 +28,8 @@ WHO = "printer"
 IMAGE = Size(height_tenth_mm=2400, width_tenth_mm=3000)
 SHEET = Size(height_tenth_mm=3050, width_tenth_mm=4060)
 PRINTED_ON = "2031-03-02"
+RECORD = b"{}"
+"""What stands behind the certificates of the tests."""
 
 
 def clock() -> SetClock:
@@ -175,7 +177,7 @@ def certificate(register: Register, print_: int, pdf: bytes, **other: Any) -> Ce
         "page": "A4",
         "language": "en",
         "statement": (),
-        "record_sha256": "cd" * 32,
+        "record_sha256": hashlib.sha256(RECORD).hexdigest(),
         "pdf_sha256": hashlib.sha256(pdf).hexdigest(),
         "file_name": f"DR-{print_}.pdf",
         "head_seq": seq,

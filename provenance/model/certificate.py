@@ -42,6 +42,11 @@ class Certificate(Body, frozen=True, kw_only=True):
     state_why: str = ""
 
     @property
+    def record_name(self) -> str:
+        """The file that holds the record behind the certificate, beside the paper."""
+        return f"{self.file_name.rpartition('.')[0] or self.file_name}.json"
+
+    @property
     def code(self) -> str:
         """What the register finds it by: the number, with the revision after the first."""
         return self.number if self.revision == 1 else f"{self.number}.r{self.revision}"

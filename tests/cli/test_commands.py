@@ -252,7 +252,7 @@ def test_certify_gives_the_path_of_the_certificate(studio: Desk, tmp_path: Path)
         "certify", "QUAY", "7/25", "--out", str(copy), "--page", "letter", "--json"
     ).data
     assert Path(done["path"]) == copy
-    (kept,) = (studio.path / "certificates").iterdir()
+    (kept,) = (studio.path / "certificates").glob("*.pdf")
     assert copy.read_bytes() == kept.read_bytes()
     (shown,) = studio.run("show", "QUAY 7", "--json").data
     assert done["sentences"] == len(shown["statement"])

@@ -20,6 +20,7 @@ from provenance.records.images import store_thumbnail
 from provenance.records.private import Contacts
 from provenance.records.register import Register
 from tests.studios import (
+    RECORD,
     WHO,
     certificate,
     enter,
@@ -80,6 +81,7 @@ def studio(folder: Path) -> Studio:
         paper = certificate(register, one, PDF)
         (folder / "certificates").mkdir()
         (folder / "certificates" / paper.file_name).write_bytes(PDF)
+        (folder / "certificates" / paper.record_name).write_bytes(RECORD)
         issued = enter(register, paper)
         party = Contacts(folder).add(name="A. Collector")
         enter(register, release(one, party=party))
@@ -107,7 +109,7 @@ def test_a_register_in_use_is_audited_as_well(register: Register) -> None:
 def test_the_slow_parts_tell_how_far_they_are(studio: Studio) -> None:
     told: list[tuple[str, int, int]] = []
     audit(studio.folder, progress=lambda *now: told.append(now))
-    assert told == [("files", 1, 2), ("files", 2, 2)]
+    assert told == [("files", done, 3) for done in (1, 2, 3)]
 
 
 # the journal
@@ -289,15 +291,19 @@ def thumbnail(folder: Path) -> Path:
 
 
 def pdf(folder: Path) -> Path:
-    (path,) = (folder / "certificates").iterdir()
+    (path,) = (folder / "certificates").glob("*.pdf")
     return path
+
+
+def record(folder: Path) -> Path:
+    return pdf(folder).with_suffix(".json")
 
 
 def alter(path: Path) -> None:
     path.write_bytes(path.read_bytes() + b" ")
 
 
-@pytest.mark.parametrize("which", [thumbnail, pdf])
+@pytest.mark.parametrize("which", [thumbnail, pdf, record])
 @pytest.mark.parametrize(("what", "words"), [(Path.unlink, "is missing"), (alter, "was altered")])
 def test_a_file_that_is_missing_or_altered(
     studio: Studio,

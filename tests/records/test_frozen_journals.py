@@ -16,7 +16,7 @@ from provenance.records.migrations import migrate
 from provenance.records.reader import Reader
 from provenance.records.register import Register
 from tests.records.journals.freeze import HERE, view_of
-from tests.studios import clock
+from tests.studios import RECORD, clock
 
 JOURNALS = sorted(HERE.glob("*.jsonl"))
 
@@ -33,6 +33,7 @@ def replayed(folder: Path, journal: Path) -> Register:
         put(folder / "images" / f"{scan.body.thumbnail_sha256}.jpg", b"picture")
     for certificate in register.read.all(Certificate):
         put(folder / "certificates" / certificate.body.file_name, b"page")
+        put(folder / "certificates" / certificate.body.record_name, RECORD)
     return register
 
 

@@ -56,8 +56,11 @@ def check_files(
             connection.execute(add, (_IMAGES, name, digest, f"scan #{record}"))
     for _record, body in _held(connection, "certificate"):
         if isinstance(body, Certificate):
-            row = (_CERTIFICATES, body.file_name, body.pdf_sha256, f"certificate {body.code}")
-            connection.execute(add, row)
+            for name, digest in (
+                (body.file_name, body.pdf_sha256),
+                (body.record_name, body.record_sha256),
+            ):
+                connection.execute(add, (_CERTIFICATES, name, digest, f"certificate {body.code}"))
     (total,) = connection.execute("SELECT count(*) FROM known").fetchone()
     rows = connection.execute("SELECT folder, name, digest, record FROM known")
     for done, (place, name, digest, record) in enumerate(rows, start=1):

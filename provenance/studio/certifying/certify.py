@@ -101,7 +101,7 @@ class _Draft:
         self._today = edition_today(act, history)
 
     def issue(self) -> Issued:
-        """Draw the page, write the file, enter the certificate."""
+        """Draw the page, write the record and the page, enter the certificate."""
         record = encode(
             certificate_record(
                 self._act,
@@ -117,6 +117,7 @@ class _Draft:
         pdf = draw_certificate(self._content(digest(record)), self._layout)
         make_folders(self._folder)
         path = self._folder.certificates / f"{self._number}.pdf"
+        write_whole(path.with_suffix(".json"), record)
         write_whole(path, pdf)
         held = self._act.enter(
             Certificate(
