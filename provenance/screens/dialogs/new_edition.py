@@ -63,9 +63,8 @@ class NewEdition(Form):
             size_field(settings, "sheet", "Sheet", value=last.sheet if last else None),
         )
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         """A negative that was given is looked up at once."""
-        super().on_mount()
         self.left(self.fields["negative"])
 
     def left(self, field: Field) -> None:

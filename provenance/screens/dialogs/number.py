@@ -44,14 +44,12 @@ class NumberPrints(Form):
         )
         yield Row(OrderField("order", "Prints, in the order of their numbers", names))
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         """Show at once which print gets which number."""
-        super().on_mount()
         self._number()
 
-    def on_field_changed(self, event: Field.Changed) -> None:
+    def typed(self, field: Field) -> None:
         """Show which print gets which number."""
-        super().on_field_changed(event)
         self._number()
 
     def _number(self) -> None:

@@ -84,10 +84,9 @@ class NewPrinting(RunForm):
         )
         yield Row(TextField("note", "Note"))
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         """Say which time was last, and watch the edition."""
         self._concerns = (self._edition.id,)
-        super().on_mount()
         if self._last.day:
             self.say_title(f"{self._code}, as on {self._last.day} unless typed")
 

@@ -118,11 +118,14 @@ class MarkedTest(Form):
         """Nothing is typed here."""
         return ()
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         """Ask."""
         self.query_one("#fields", Vertical).mount(Static(id="question", markup=False))
-        super().on_mount()
         self._ask()
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """An answer saves; there is nothing else to save, and nowhere to go."""
+        return action not in ("save", "next")
 
     def _ask(self) -> None:
         names = ", ".join(names_of(self.read, self._prints))
@@ -142,13 +145,6 @@ class MarkedTest(Form):
         """Enter the one answer for all the prints."""
         self._answer = answer
         self.action_save()
-
-    def action_save(self) -> None:
-        """Saving needs an answer."""
-        if self._answer:
-            super().action_save()
-        else:
-            self.say("press y, s or u to answer, w to write more")
 
     def action_write_more(self) -> None:
         """Open the whole form instead."""

@@ -73,9 +73,8 @@ class Welcome(Form):
             )
         )
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         """Say where the studio will be."""
-        super().on_mount()
         self.say_title(str(self._folder.path))
 
     def left(self, field: Field) -> None:

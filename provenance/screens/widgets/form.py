@@ -76,8 +76,8 @@ class Form(ModalScreen[Recorded | None]):
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         *bindings_for("form"),
-        Binding("up", "previous", "previous field", show=False),
-        Binding("down", "next", "next field", show=False),
+        Binding("tab,down", "next", "next"),
+        Binding("shift+tab,up", "previous", "previous", show=False),
     ]
 
     def __init__(self, *, about: str = "", concerns: Iterable[int] = ()) -> None:
@@ -88,7 +88,7 @@ class Form(ModalScreen[Recorded | None]):
         self._pause: Timer | None = None
         self._keeping = asyncio.Lock()
         self._saving = self._done = False
-        self._typed: dict[str, str] | None = None
+        self._to_keep: dict[str, str] | None = None
         """What is to be kept after the next pause."""
 
     # what a subclass says
@@ -101,8 +101,14 @@ class Form(ModalScreen[Recorded | None]):
         """What stands in the fields, as a day sheet.  Raises Refused, naming fields."""
         raise NotImplementedError  # a form that enters something else overrides `enter`
 
+    def opened(self) -> None:
+        """The fields stand: proposals and a title of its own."""
+
     def left(self, field: Field) -> None:
         """The cursor left `field`: others may be proposed from it."""
+
+    def typed(self, field: Field) -> None:
+        """Something was typed into `field` or chosen in it."""
 
     # what it works with
 
@@ -159,6 +165,7 @@ class Form(ModalScreen[Recorded | None]):
     def on_mount(self) -> None:
         """Name the form, note what it is about, and look for what was left of it."""
         self.say_title(self._about)
+        self.opened()
         if self._concerns:
             self._versions = versions_of(self.read, self._concerns)
         self.run_worker(self._offer_draft(), group="draft")
@@ -299,10 +306,11 @@ class Form(ModalScreen[Recorded | None]):
     def on_field_changed(self, event: Field.Changed) -> None:
         """Keep what was typed, once there is a pause."""
         event.stop()
+        self.typed(event.field)
         self._stop_pause()
         if not self._done:
             typed = {field.key: field.value for field in self.query(Field)}
-            self._typed = typed if self.changed else None
+            self._to_keep = typed if self.changed else None
             self._pause = self.set_timer(PAUSE_S, self._keep_soon)
 
     def _stop_pause(self) -> None:
@@ -317,7 +325,7 @@ class Form(ModalScreen[Recorded | None]):
 
     async def _keep(self) -> None:
         async with self._keeping:
-            typed, self._typed = self._typed, None
+            typed, self._to_keep = self._to_keep, None
             if self._done or typed is None:
                 return
             try:
