@@ -11,5 +11,5 @@ def test_templates_and_demo_are_found() -> None:
 
 
 def test_a_missing_file_is_named() -> None:
-    with pytest.raises(FileNotFoundError, match="templates/wording/xx.toml"):
+    with pytest.raises(FileNotFoundError, match=r"templates/wording/xx\.toml"):
         resource("templates", "wording", "xx.toml")
