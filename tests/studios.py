@@ -10,7 +10,7 @@ import msgspec
 
 from provenance.model.certificate import Certificate
 from provenance.model.check_characters import with_check_characters
-from provenance.model.chemistry import Bath
+from provenance.model.chemistry import Bath, Draw, Stock
 from provenance.model.custody import CustodyEvent
 from provenance.model.edition import Edition
 from provenance.model.negative import Negative
@@ -98,6 +98,30 @@ def furnish(act: Act) -> Shelf:
         fix=act.enter(Bath(code="F-1", role="fix", made_on="2031-03-01")),
         wash=act.enter(Bath(code="W-1", role="wash")),
     )
+
+
+def stock(**other: Any) -> Stock:
+    """A litre in a bottle, mixed the day before the printing."""
+    fields = {"code": "S-1", "mixed_on": "2031-03-01", "volume_hundredth_ml": 100_000}
+    return Stock(**fields | other)
+
+
+def draw(stock: int, volume_hundredth_ml: int = 2_000) -> Draw:
+    """20 ml from a bottle, unless said otherwise."""
+    return Draw(stock=stock, volume_hundredth_ml=volume_hundredth_ml)
+
+
+def bath(*drawn: Draw, **other: Any) -> Bath:
+    """A litre of toner for one use, made on the day of the printing."""
+    fields: dict[str, Any] = {
+        "code": "B-1",
+        "role": "thiourea",
+        "made_on": PRINTED_ON,
+        "volume_hundredth_ml": 100_000,
+        "one_shot": True,
+        "drawn": drawn,
+    }
+    return Bath(**fields | other)
 
 
 def sheet(shelf: Shelf, mark: str, **other: Any) -> Print:

@@ -30,7 +30,8 @@ class Body(Part, frozen=True, kw_only=True, forbid_unknown_fields=True):
     FORM: ClassVar[int] = 1
     """The version of the body's form; raised with an upcaster, never reused."""
     LINKS: ClassVar[dict[str, str]] = {}
-    """Which fields hold ids of other records, and of which kind."""
+    """Which fields (or properties, for ids that lie deeper) hold ids of other records,
+    and of which kind."""
     WORDS: ClassVar[tuple[str, ...]] = ()
     """Which text fields a search looks into."""
 

@@ -4,13 +4,10 @@ from typing import ClassVar, Literal
 
 from provenance.errors import Problem, Refused
 from provenance.model.body import Body, Count, Part
-from provenance.model.chemistry import Role
+from provenance.model.chemistry import Finish, Role
 from provenance.model.process import Question
 from provenance.model.quantities import Dilution
 from provenance.model.sources import Grade
-
-Finish = Literal["made up to", "added to"]
-"""Whether the amounts go into a finished volume, or into that volume of water."""
 
 Use = Literal["stock", "working"]
 """Whether a solution is diluted or poured together before use, or used as it is."""

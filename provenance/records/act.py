@@ -49,6 +49,8 @@ class Act(Reader):
         self._previous = previous or GENESIS
         self._first = self._last + 1
         self._projection = Projection(connection)
+        self.warnings: list[Problem] = []
+        """What the rules found worth saying that forbids nothing."""
 
     @property
     def wrote(self) -> bool:
@@ -150,7 +152,7 @@ class Act(Reader):
                 )
             if before == body:
                 raise Refused(Problem(what="nothing would change", record=f"#{record}"))
-        check(self, verb, record, body, before)
+        self.warnings += check(self, verb, record, body, before)
         return self._append(
             verb,
             kind=body.KIND,

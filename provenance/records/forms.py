@@ -12,9 +12,10 @@ import msgspec
 from provenance.errors import Damaged, NewerRegister, Problem, Refused
 from provenance.model.body import Body
 from provenance.model.certificate import Certificate
-from provenance.model.chemistry import Bath
+from provenance.model.chemistry import Bath, Stock
 from provenance.model.custody import CustodyEvent
 from provenance.model.edition import Edition
+from provenance.model.formula import Formula
 from provenance.model.negative import Negative
 from provenance.model.paper import Paper
 from provenance.model.printing import Printing, Step
@@ -30,6 +31,8 @@ KINDS: dict[str, type[Body]] = {
         Negative,
         Edition,
         Paper,
+        Formula,
+        Stock,
         Bath,
         ProcessSheet,
         Printing,

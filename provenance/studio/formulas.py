@@ -12,8 +12,8 @@ from provenance.craft.substances import Substances
 from provenance.craft.units import parse_mass_mg, parse_volume_hundredth_ml
 from provenance.errors import NotFound, Problem, Refused
 from provenance.model.body import Count
-from provenance.model.chemistry import Role
-from provenance.model.formula import Finish, Formula, Ingredient, Use
+from provenance.model.chemistry import Finish, Role
+from provenance.model.formula import Formula, Ingredient, Use
 from provenance.model.process import Question
 from provenance.model.sources import Grade
 from provenance.resources import resource

@@ -20,7 +20,7 @@ from provenance.craft.solutions.two_stocks import Blend, Pour, blend
 from provenance.craft.solutions.volumes import weaker_when_added
 from provenance.craft.solutions.written import parse_strength_mg_per_l
 from provenance.craft.units import convert_quantity, parse_mass_mg, parse_volume_hundredth_ml
-from provenance.model.formula import Finish
+from provenance.model.chemistry import Finish
 
 LITRE = 100_000
 THIOUREA = Ware("CS(NH2)2")

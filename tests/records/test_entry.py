@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from provenance.errors import Damaged, Refused
 from provenance.model.body import Body
+from provenance.model.formula import Ingredient
 from provenance.model.quantities import Dilution, Size
 from provenance.records.clock import Moment
 from provenance.records.entry import Entry, body_bytes, decode, encode
@@ -42,6 +43,20 @@ st.register_type_strategy(
 )
 
 
+st.register_type_strategy(
+    Ingredient,
+    st.builds(
+        Ingredient,
+        substance=TEXT,
+        formula=TEXT,
+        assay_hundredth_percent=st.integers(1, 10_000),
+        mg_per_l=st.integers(1, WHOLE),
+        note=TEXT,
+    )
+    | st.builds(Ingredient, substance=TEXT, formula=TEXT, hundredth_ml_per_l=st.integers(1, WHOLE)),
+)
+
+
 def values(kind: Any) -> st.SearchStrategy[Any]:
     """Any value that a field of that type may hold."""
     match kind:
@@ -64,7 +79,7 @@ def values(kind: Any) -> st.SearchStrategy[Any]:
             return st.lists(values(kind.item_type), max_size=3).map(tuple)
         case msgspec.inspect.DictType():
             return st.dictionaries(TEXT, values(kind.value_type), max_size=3)
-        case msgspec.inspect.StructType() if kind.cls in (Size, Dilution):
+        case msgspec.inspect.StructType() if kind.cls in (Size, Dilution, Ingredient):
             return st.from_type(kind.cls)
         case msgspec.inspect.StructType():
             return st.builds(kind.cls, **{f.name: values(f.type) for f in kind.fields})

@@ -88,6 +88,6 @@ def test_every_earlier_form_has_its_upcaster() -> None:
 def test_a_kind_knows_where_its_links_lead() -> None:
     for body in KINDS.values():
         fields = set(body.__struct_fields__)
-        assert set(body.LINKS) <= fields
+        assert all(hasattr(body, field) for field in body.LINKS)
         assert set(body.LINKS.values()) <= set(KINDS)
         assert set(body.WORDS) <= fields

@@ -131,7 +131,8 @@ class Day:
         self.change(act, self.pick(Printing, one), other, done_on=f"2031-03-0{1 + other % 3}")
 
     def retire_bath(self, act: Act, one: int, other: int) -> None:
-        self.change(act, self.pick(Bath, one), 1, retired_on=f"2031-03-{1 + other:02}")
+        day = f"2031-03-{1 + other:02}"
+        self.change(act, self.pick(Bath, one), 1, retired_on=day, retired_why="spent")
 
     def void(self, act: Act, one: int, other: int) -> None:
         kinds = (Print, Step, Test, CustodyEvent)

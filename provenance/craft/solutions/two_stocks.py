@@ -7,7 +7,7 @@ from provenance.craft.solutions.molar import moles
 from provenance.craft.solutions.purity import Ware
 from provenance.craft.solutions.strength import HUNDREDTH_ML_PER_L
 from provenance.craft.solutions.volumes import Volumes, mix_volumes
-from provenance.model.formula import Finish
+from provenance.model.chemistry import Finish
 
 
 @dataclass(frozen=True)

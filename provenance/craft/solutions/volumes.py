@@ -5,7 +5,7 @@ from fractions import Fraction
 from typing import get_args
 
 from provenance.errors import Problem, Refused
-from provenance.model.formula import Finish
+from provenance.model.chemistry import Finish
 
 ADDITIVE = "volumes of liquids are taken to add up, and solids to take no room"
 """The assumption that every finished volume here rests on."""

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from provenance.errors import Problem, Refused
 from provenance.model.body import Body, links_of
 from provenance.model.custody import CustodyEvent
-from provenance.records.rules import custody, paperwork, plan, prints, work
+from provenance.records.rules import custody, paperwork, plan, prints, shelf, work
 from provenance.records.rules.case import Case, label
 
 if TYPE_CHECKING:
@@ -22,7 +22,9 @@ RULES: dict[str, Callable[[Any], Iterator[Problem]]] = {
     "negative": plan.negative,
     "edition": plan.edition,
     "paper": plan.paper,
-    "bath": plan.bath,
+    "formula": shelf.formula,
+    "stock": shelf.stock,
+    "bath": shelf.bath,
     "process": plan.process,
     "printing": work.printing,
     "step": work.step,
@@ -34,14 +36,30 @@ RULES: dict[str, Callable[[Any], Iterator[Problem]]] = {
 }
 
 
-def check(act: "Act", verb: "Verb", record: int | None, body: Body, before: Body | None) -> None:
-    """Raise Refused with every problem that forbids writing `body`."""
+CAUTIONS: dict[str, Callable[[Any], Iterator[Problem]]] = {
+    "stock": shelf.stock_cautions,
+    "bath": shelf.bath_cautions,
+    "step": work.step_cautions,
+}
+"""What is worth saying and forbids nothing."""
+
+
+def check(
+    act: "Act", verb: "Verb", record: int | None, body: Body, before: Body | None
+) -> list[Problem]:
+    """What to warn of before writing `body`.
+
+    Raises Refused with every problem that forbids writing it.
+    """
     case = Case(act, verb, record, body, before)
     problems = list(_links(case))
     if not problems:
         problems = [*_code(case), *RULES[body.KIND](case)]
     if problems:
         raise Refused(*problems)
+    # what is taken back was warned of when it was written
+    caution = CAUTIONS.get(body.KIND) if verb != "undo" else None
+    return list(caution(case)) if caution else []
 
 
 def check_retiring(act: "Act", record: int, body: Body) -> None:

@@ -1,21 +1,19 @@
-"""Rules for what is planned: negatives, editions, papers, baths, process sheets."""
+"""Rules for what is planned: negatives, editions, papers, process sheets."""
 
 import re
 from collections import Counter
 from collections.abc import Iterator
 
 from provenance.errors import Problem
-from provenance.model.chemistry import Bath
 from provenance.model.designation import parse_designation
 from provenance.model.edition import Edition
 from provenance.model.negative import Negative
 from provenance.model.paper import Paper
-from provenance.model.printing import Step
 from provenance.model.prints import Print
 from provenance.model.process import ProcessSheet
 from provenance.model.quantities import Size
 from provenance.model.studio import Studio
-from provenance.records.rules.case import Case, before, in_order
+from provenance.records.rules.case import Case, in_order
 
 CODE = re.compile(r"[^\W\d_][\w.-]{0,23}")
 _MARK = re.compile(r"[A-Z]{2,4}")
@@ -116,31 +114,6 @@ def _has_prints(case: Case[Edition], record: int) -> bool:
 def paper(case: Case[Paper]) -> Iterator[Problem]:
     """A paper has an honest date of purchase."""
     yield from case.edtf("bought", case.body.bought)
-
-
-def bath(case: Case[Bath]) -> Iterator[Problem]:
-    """A bath is made before it is retired, and the steps in it lie between."""
-    body = case.body
-    dated = list(in_order(case, "made_on", body.made_on, "retired_on", body.retired_on))
-    yield from dated
-    if dated or case.record is None:
-        return
-    for used in case.act.linked(case.record, Step, "bath"):
-        if used.body.role != body.role:
-            yield case.problem(
-                f"step #{used.id} used it as {used.body.role}", "role", "correct that step first"
-            )
-            return
-        if body.made_on is not None and before(used.body.done_on, body.made_on):
-            yield case.problem(
-                f"step #{used.id} used it on {used.body.done_on}", "made_on", "check both dates"
-            )
-            return
-        if body.retired_on is not None and before(body.retired_on, used.body.done_on):
-            yield case.problem(
-                f"step #{used.id} used it on {used.body.done_on}", "retired_on", "check both dates"
-            )
-            return
 
 
 def process(case: Case[ProcessSheet]) -> Iterator[Problem]:

@@ -118,6 +118,52 @@ def _bath_serves(case: Case[Step], bath: Bath) -> Iterator[Problem]:
         )
 
 
+def step_cautions(case: Case[Step]) -> Iterator[Problem]:
+    """A bath for one use that sheets had gone through before, on another day or of another work."""
+    body = case.body
+    if body.bath is None:
+        return
+    bath = case.act.get(Bath, body.bath).body
+    if not bath.one_shot:
+        return
+    for other in case.act.linked(body.bath, Step, "bath"):
+        if other.id == case.record:
+            continue
+        earlier = case.record is None or other.id < case.record
+        if before(other.body.done_on, body.done_on) or (earlier and _apart(case, other.body)):
+            yield case.problem(
+                f"bath {bath.code} is for one use, and was used on {other.body.done_on}"
+                f" (step #{other.id})",
+                "bath",
+                "mix a fresh one; if it was one, give it a code of its own",
+            )
+            return
+
+
+def _apart(case: Case[Step], other: Step) -> bool:
+    """Whether the sheets of `other` were of another printing, or were washed before this."""
+    if set(other.sheets) & set(case.body.sheets):
+        return False
+    printings = [
+        {case.act.get(Print, sheet).body.printing for sheet in sheets}
+        for sheets in (case.body.sheets, other.sheets)
+    ]
+    return not printings[0] & printings[1] or all(
+        _washed_after(case, other, sheet) for sheet in other.sheets
+    )
+
+
+def _washed_after(case: Case[Step], other: Step, sheet: int) -> bool:
+    return any(
+        wash.body.role == "wash"
+        and wash.id != case.record
+        and (case.record is None or wash.id < case.record)
+        and wash.body.done_on == other.done_on
+        and wash.body.place > other.place
+        for wash in case.act.linked(sheet, Step, "sheets")
+    )
+
+
 def test(case: Case[Test]) -> Iterator[Problem]:
     """A test answers its question by a method that can, and says what it covers."""
     body = case.body

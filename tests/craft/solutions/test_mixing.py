@@ -20,7 +20,7 @@ from provenance.craft.solutions.strength import (
 from provenance.craft.solutions.two_stocks import Pour, blend
 from provenance.craft.solutions.volumes import mix_volumes
 from provenance.errors import Refused
-from provenance.model.formula import Finish
+from provenance.model.chemistry import Finish
 from provenance.model.quantities import Dilution
 from tests.shelf import substances
 

@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from provenance import __version__
+from provenance.model.formula import Formula, Ingredient
 from provenance.model.printing import Burn, Exposure, OwnTime
 from provenance.model.process import Aim, PlannedStep, ProcessSheet
 from provenance.model.quantities import Dilution
@@ -20,7 +21,9 @@ from provenance.records.reader import Reader
 from provenance.records.register import Register
 from tests.studios import (
     WHO,
+    bath,
     certificate,
+    draw,
     enter,
     furnish,
     later,
@@ -33,6 +36,7 @@ from tests.studios import (
     signature,
     silver_test,
     step,
+    stock,
 )
 
 HERE = Path(__file__).parent
@@ -62,11 +66,15 @@ def live(register: Register) -> None:
     revise(register, shelf.printing, exposure=exposure)
     thinned = Dilution(parts_hundredths=(100, 400), typed="1:5")
     revise(register, shelf.fix, dilution=thinned, volume_hundredth_ml=200_000)
+    toner = stock_and_bath(register, shelf.fix)
     one = enter(register, sheet(shelf, "Q1", features="Nick, lower left — “Ä”"))
     two = enter(register, sheet(shelf, "Q2", source="memory"))
     three = enter(register, sheet(shelf, "Q3"))
     own = (OwnTime(sheet=two, duration_ms=90_000),)
     enter(register, step(shelf, one, two, own=own, temperature_tenth_c=205, source="run"))
+    enter(register, step(shelf, one, role="thiourea", bath=toner, place=10))
+    retired = {"retired_on": "2031-03-02", "retired_why": "for one use", "disposed": "collected"}
+    revise(register, toner, **retired)
     enter(register, silver_test(one, two, contact_ms=180_000, read_ms=180_000, reading="clear"))
     revise(register, one, designation="7/25")
     revise(register, one, signature=signature())
@@ -85,6 +93,40 @@ def live(register: Register) -> None:
     revise(register, issued, state="withdrawn", state_why="a name was misspelt")
     enter(register, negative(code="N-2", title="Ropewalk", made=None))
     revise(register, shelf.edition, verb="correct", numbered=30)
+
+
+def stock_and_bath(register: Register, fix: int) -> int:
+    """A formula, the bottle mixed by it, the tray poured from that, and a pair of fixers."""
+    formula = enter(
+        register,
+        Formula(
+            code="thiourea-stock",
+            name="Thiourea, ten per cent",
+            role="thiourea",
+            use="stock",
+            ingredients=(
+                Ingredient(substance="thiourea", formula="CS(NH2)2", mg_per_l=100_000),
+                Ingredient(
+                    substance="acetic_acid",
+                    formula="CH3COOH",
+                    assay_hundredth_percent=2_800,
+                    hundredth_ml_per_l=100,
+                    note="28 % acid",
+                ),
+            ),
+            finish="made up to",
+            keeps_days=180,
+            source="this journal",
+            grade="P",
+        ),
+    )
+    bottle = enter(
+        register,
+        stock(formula=formula, lot="L 4", keeps_until="2031-08-28", note="from crystals"),
+    )
+    pair = {"role": "fix", "one_shot": False, "limit": "first of two", "second_of": fix}
+    enter(register, bath(code="F-2", **pair))
+    return enter(register, bath(draw(bottle), formula=formula, finish="added to"))
 
 
 def view_of(reader: Reader) -> list[dict[str, Any]]:

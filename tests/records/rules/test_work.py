@@ -54,7 +54,8 @@ def test_a_sheet_that_is_gone_is_in_no_tray(
 def test_a_bath_serves_while_it_stands(
     register: Register, refuses: Refuses, shelf: Shelf, one: int
 ) -> None:
-    revise(register, shelf.fix, verb="correct", made_on="2031-03-03", retired_on="2031-03-10")
+    spent = {"retired_on": "2031-03-10", "retired_why": "spent"}
+    revise(register, shelf.fix, verb="correct", made_on="2031-03-03", **spent)
     refuses("bath F-1 was made on 2031-03-03, after the step", step(shelf, one))
     refuses("bath F-1 was retired on", step(shelf, one, done_on="2031-03-11"))
     enter(register, *(step(shelf, one, done_on=f"2031-03-{day}") for day in ("03", "10")))
@@ -67,7 +68,7 @@ def test_a_bath_is_not_redated_away_from_its_steps(
     refuses(f"step #{used} used it on 2031-03-02", shelf.fix, made_on="2031-03-03")
     refuses(f"step #{used} used it on 2031-03-02", shelf.fix, retired_on="2031-03-01")
     refuses(f"step #{used} used it as fix", shelf.fix, verb="correct", role="wash")
-    revise(register, shelf.fix, retired_on="2031-03-02")
+    revise(register, shelf.fix, retired_on="2031-03-02", retired_why="spent")
 
 
 @pytest.mark.parametrize(
