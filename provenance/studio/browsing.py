@@ -73,6 +73,8 @@ def _about(body: Body) -> str:
         "negative": ("title", "made", "state"),
         "edition": ("name", "promise"),
         "paper": ("base", "weight", "surface", "batch"),
+        "formula": ("name", "source"),
+        "stock": ("made_from", "mixed_on", "retired_on"),
         "bath": ("role", "made_from", "made_on"),
         "process": ("name",),
         "printing": ("done_on", "printer", "note"),
