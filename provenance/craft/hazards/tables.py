@@ -74,11 +74,12 @@ class Meeting(Table, frozen=True, kw_only=True):
 
 
 class Caution(Table, frozen=True, kw_only=True):
-    """What a family calls for by itself."""
+    """What a family calls for by itself; `mixing` is for what only the mixing asks for."""
 
     id: str
     families: tuple[str, ...]
     say: str
+    mixing: bool = False
     grade: Grade
 
 
