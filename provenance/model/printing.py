@@ -67,7 +67,7 @@ class Step(Body, frozen=True, kw_only=True):
     """
 
     KIND: ClassVar[str] = "step"
-    LINKS: ClassVar[dict[str, str]] = {"sheets": "print", "bath": "bath"}
+    LINKS: ClassVar[dict[str, str]] = {"sheets": "print", "bath": "bath", "run": "run"}
 
     role: Role
     name: str = ""
@@ -81,6 +81,8 @@ class Step(Body, frozen=True, kw_only=True):
     own: tuple[OwnTime, ...] = ()
     temperature_tenth_c: Whole | None = None
     source: Source = "notes"
+    run: Ref | None = None
+    """The run at the trays that it was clocked in."""
     note: str = ""
 
     def duration_for(self, sheet: int) -> int | None:

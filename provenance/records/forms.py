@@ -22,6 +22,7 @@ from provenance.model.printing import Printing, Step
 from provenance.model.prints import Print, Scan
 from provenance.model.process import ProcessSheet
 from provenance.model.proof import Test
+from provenance.model.run import Run
 from provenance.model.studio import Studio
 
 KINDS: dict[str, type[Body]] = {
@@ -37,6 +38,7 @@ KINDS: dict[str, type[Body]] = {
         ProcessSheet,
         Printing,
         Print,
+        Run,
         Step,
         Test,
         Scan,

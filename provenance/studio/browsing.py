@@ -79,6 +79,7 @@ def _about(body: Body) -> str:
         "process": ("name",),
         "printing": ("done_on", "printer", "note"),
         "print": ("mark", "existence"),
+        "run": ("began_on", "state"),
         "step": ("done_on", "role", "name"),
         "test": ("done_on", "question", "method", "verdict"),
         "scan": ("file_name", "colour"),

@@ -11,6 +11,7 @@ from provenance.errors import Problem, Refused
 from provenance.model.body import Body, links_of
 from provenance.model.custody import CustodyEvent
 from provenance.records.rules import custody, paperwork, plan, prints, shelf, work
+from provenance.records.rules import run as running
 from provenance.records.rules.case import Case, label
 
 if TYPE_CHECKING:
@@ -27,6 +28,7 @@ RULES: dict[str, Callable[[Any], Iterator[Problem]]] = {
     "bath": shelf.bath,
     "process": plan.process,
     "printing": work.printing,
+    "run": running.run,
     "step": work.step,
     "test": work.test,
     "print": prints.print_rules,
@@ -39,6 +41,7 @@ RULES: dict[str, Callable[[Any], Iterator[Problem]]] = {
 CAUTIONS: dict[str, Callable[[Any], Iterator[Problem]]] = {
     "stock": shelf.stock_cautions,
     "bath": shelf.bath_cautions,
+    "run": running.run_cautions,
     "step": work.step_cautions,
 }
 """What is worth saying and forbids nothing."""

@@ -17,6 +17,7 @@ from provenance.model.formula import Formula, Ingredient
 from provenance.model.printing import Burn, Exposure, OwnTime
 from provenance.model.process import Aim, PlannedStep, ProcessSheet
 from provenance.model.quantities import Dilution
+from provenance.model.run import Override, Run, Tray
 from provenance.records.reader import Reader
 from provenance.records.register import Register
 from tests.studios import (
@@ -70,8 +71,26 @@ def live(register: Register) -> None:
     one = enter(register, sheet(shelf, "Q1", features="Nick, lower left — “Ä”"))
     two = enter(register, sheet(shelf, "Q2", source="memory"))
     three = enter(register, sheet(shelf, "Q3"))
+    plan = enter(
+        register,
+        ProcessSheet(
+            code="short", name="Short", base="fibre", steps=(PlannedStep(name="fix", role="fix"),)
+        ),
+    )
+    trays = (Tray(step="fix", bath=shelf.fix),)
+    held = enter(
+        register,
+        Run(
+            process=plan,
+            sheets=(one, two),
+            trays=trays,
+            began_on="2031-03-02",
+            overrides=(Override(finding="Q10", step="fix", sheets=(one,), why="the last tray"),),
+        ),
+    )
+    revise(register, held, state="finished")
     own = (OwnTime(sheet=two, duration_ms=90_000),)
-    enter(register, step(shelf, one, two, own=own, temperature_tenth_c=205, source="run"))
+    enter(register, step(shelf, one, two, own=own, temperature_tenth_c=205, source="run", run=held))
     enter(register, step(shelf, one, role="thiourea", bath=toner, place=10))
     retired = {"retired_on": "2031-03-02", "retired_why": "for one use", "disposed": "collected"}
     revise(register, toner, **retired)

@@ -1,0 +1,51 @@
+"""A run: one stretch of work at the trays, recorded while it happens."""
+
+from typing import ClassVar, Literal
+
+from provenance.model.body import Body, Part, Ref, Whole
+
+RunState = Literal["in hand", "finished", "given up"]
+
+
+class Tray(Part, frozen=True, kw_only=True):
+    """Which bath stands in for a planned step."""
+
+    step: str
+    bath: Ref
+
+
+class Override(Part, frozen=True, kw_only=True):
+    """A finding that the printer went on in spite of, and why."""
+
+    finding: str
+    step: str
+    sheets: tuple[Ref, ...]
+    why: str
+
+
+class Run(Body, frozen=True, kw_only=True):
+    """The plan that is followed, the sheets in hand, and the trays.
+
+    The steps of a run are records of their own that name it; what is here does
+    not change while sheets go through the trays, save for overrides and the end.
+    """
+
+    KIND: ClassVar[str] = "run"
+    LINKS: ClassVar[dict[str, str]] = {"process": "process", "sheets": "print", "baths": "bath"}
+
+    process: Ref
+    sheets: tuple[Ref, ...]
+    trays: tuple[Tray, ...] = ()
+    began_on: str
+    temperature_tenth_c: Whole | None = None
+    overrides: tuple[Override, ...] = ()
+    state: RunState = "in hand"
+
+    @property
+    def baths(self) -> tuple[int, ...]:
+        """The baths that stand in the trays."""
+        return tuple(dict.fromkeys(tray.bath for tray in self.trays))
+
+    def bath_for(self, step: str) -> int | None:
+        """The bath that stands in for a planned step."""
+        return next((tray.bath for tray in self.trays if tray.step == step), None)
