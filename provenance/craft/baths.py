@@ -13,10 +13,11 @@ from provenance.model.quantities import Size
 
 @dataclass(frozen=True)
 class Use:
-    """Sheets of one size that went through."""
+    """Sheets of one size that went through; those fixed before bring no silver of their own."""
 
     size: Size
     sheets: int
+    fixed_before: bool = False
 
 
 @dataclass(frozen=True)
@@ -31,6 +32,9 @@ class Ledger:
     volume_hundredth_ml: int
     uses: tuple[Use, ...]
     coating: Coating
+    carried_in_mg: float = 0.0
+    """Silver that came over from the baths before, after ordinary pictures."""
+    carried_in_at_worst_mg: float = 0.0
 
     def __post_init__(self) -> None:
         if self.volume_hundredth_ml <= 0 or any(use.sheets <= 0 for use in self.uses):
@@ -59,18 +63,19 @@ class Ledger:
 
     @property
     def silver(self) -> SheetSilver:
-        """The silver of all that went through."""
-        return silver_on(self.area_m2, self.coating)
+        """The silver of all that came unfixed."""
+        unfixed = sum(area_m2(use.size) * use.sheets for use in self.uses if not use.fixed_before)
+        return silver_on(unfixed, self.coating)
 
     @property
     def dissolved_mg_per_l(self) -> float:
         """Silver in a fixer after ordinary pictures."""
-        return self.silver.to_fixer_mg / self.litres
+        return (self.silver.to_fixer_mg + self.carried_in_mg) / self.litres
 
     @property
     def dissolved_at_worst_mg_per_l(self) -> float:
         """Silver in a fixer when all that was coated dissolved."""
-        return self.silver.to_fixer_at_worst_mg / self.litres
+        return (self.silver.to_fixer_at_worst_mg + self.carried_in_at_worst_mg) / self.litres
 
 
 @dataclass(frozen=True)

@@ -1,11 +1,27 @@
 """Loads the tables of substances and of hazards that a studio uses."""
 
+from dataclasses import dataclass
+
 from provenance.craft.hazards.tables import Hazards, read_hazards
 from provenance.craft.substance_rows import read_substances
 from provenance.craft.substances import Substances
 from provenance.errors import NotFound
 from provenance.resources import resource
 from provenance.studio.folder import StudioFolder
+
+
+@dataclass(frozen=True)
+class Chemicals:
+    """The tables of substances and of their hazards."""
+
+    substances: Substances
+    hazards: Hazards
+
+
+def load_chemicals(folder: StudioFolder | None = None) -> Chemicals:
+    """Both tables: the studio's own where it has them.  Raises Refused with lines."""
+    substances = load_substances(folder)
+    return Chemicals(substances, load_hazards(substances, folder))
 
 
 def load_substances(folder: StudioFolder | None = None) -> Substances:

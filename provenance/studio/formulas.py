@@ -2,11 +2,11 @@
 
 from dataclasses import replace
 from fractions import Fraction
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import msgspec
 
-from provenance.craft.dilution import parse_dilution
+from provenance.craft.dilution import ColonMeans, parse_dilution
 from provenance.craft.numbers import read_number
 from provenance.craft.substances import Substances
 from provenance.craft.units import parse_mass_mg, parse_volume_hundredth_ml
@@ -19,7 +19,12 @@ from provenance.model.sources import Grade
 from provenance.resources import resource
 from provenance.studio.folder import StudioFolder
 from provenance.studio.written.forms import Form, read_form
+from provenance.studio.written.lines import Path as Place
 from provenance.studio.written.lines import line_of
+
+if TYPE_CHECKING:
+    from provenance.records.act import Act
+    from provenance.records.reader import Stored
 
 Written = Annotated[str, msgspec.Meta(min_length=1)]
 
@@ -55,22 +60,41 @@ class FormulaForm(Form, kw_only=True):
 def read_formula(text: str, substances: Substances, *, name: str) -> Formula:
     """The formula in the TOML `text` of the file `name`.  Raises Refused with lines."""
     form, lines = read_form(text, FormulaForm, name=name)
+    try:
+        return formula_of(form, substances)
+    except Refused as error:
+        raise Refused(*(_in_file(problem, name, lines) for problem in error.problems)) from error
+
+
+def _in_file(problem: Problem, name: str, lines: dict[Place, int]) -> Problem:
+    """A problem of `formula_of` with its line; parts are counted from 1."""
+    path = tuple(int(one) if one.isdecimal() else one for one in problem.field.split("."))
+    record = f"{name} part {int(path[1]) + 1}" if len(path) > 1 else name
+    return replace(problem, record=record, field=str(path[-1]), line=line_of(lines, path))
+
+
+def formula_of(
+    form: FormulaForm, substances: Substances, colon_means: ColonMeans | None = None
+) -> Formula:
+    """The formula that is written in `form`; `colon_means` reads a dilution such as 1:9.
+
+    Raises Refused, a problem of a part with the field ``part.N.amount``.
+    """
     ingredients: list[Ingredient] = []
     problems: list[Problem] = []
     for place, part in enumerate(form.part):
         try:
             ingredients.append(_ingredient(part, substances))
         except Refused as error:
-            for problem in error.problems:
-                line = line_of(lines, ("part", place, problem.field))
-                problems.append(replace(problem, record=f"{name} part {place + 1}", line=line))
+            problems += [
+                replace(one, record="", field=f"part.{place}.{one.field}") for one in error.problems
+            ]
     dilution = None
     try:
         if form.dilution is not None:
-            dilution = parse_dilution(form.dilution, colon_means=None, field="dilution")
+            dilution = parse_dilution(form.dilution, colon_means=colon_means, field="dilution")
     except Refused as error:
-        line = line_of(lines, ("dilution",))
-        problems += [replace(problem, record=name, line=line) for problem in error.problems]
+        problems += error.problems
     if problems:
         raise Refused(*problems)
     return Formula(
@@ -136,3 +160,32 @@ def load_formula(code: str, substances: Substances, folder: StudioFolder | None 
             )
         ) from error
     return read_formula(path.read_text(encoding="utf-8"), substances, name=path.name)
+
+
+def formula_codes(folder: StudioFolder) -> list[str]:
+    """The codes of the formulas there are: the studio's own, and those that came along."""
+    places = (folder.path / "templates" / "formulas", resource("templates", "formulas"))
+    return sorted({path.stem for place in places for path in place.glob("*.toml")})
+
+
+def use_formula(act: "Act", formula: Formula) -> int:
+    """The id of `formula`, entered into the register when it is new or changed."""
+    stored = act.by_code(Formula, formula.code)
+    if stored is None:
+        return act.enter(formula)
+    if stored.body != formula:
+        act.change(stored.id, stored.version, formula)
+    return stored.id
+
+
+def known_formula(
+    act: "Act", folder: StudioFolder, code: str, substances: Substances
+) -> "Stored[Formula]":
+    """The formula called `code` as it is on record; else its template, entered.
+
+    Raises NotFound with the names there are, or Refused with lines.
+    """
+    stored = act.by_code(Formula, code)
+    if stored is None:
+        stored = act.get(Formula, act.enter(load_formula(code, substances, folder)))
+    return stored

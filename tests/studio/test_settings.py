@@ -44,6 +44,29 @@ def test_a_wrong_choice_is_told_with_its_line(
     assert "colon_dilution" in problem.mend
 
 
+@pytest.mark.parametrize(
+    ("text", "field", "mend"),
+    [
+        ('units = "inch"\nsilver_limit = "double"\n', "silver_limit", "single, first of two"),
+        ("\nsilver_coated_mg_per_m2 = 0\n", "silver_coated_mg_per_m2", "0.5 to 3.3"),
+        ("\nsilver_developed_percent = 100\n", "silver_developed_percent", "0 to 99"),
+    ],
+)
+def test_a_choice_about_silver_that_is_none_is_told_with_its_line(
+    tmp_path: Path, text: str, field: str, mend: str
+) -> None:
+    with pytest.raises(Refused) as caught:
+        settings(tmp_path, text)
+    (problem,) = caught.value.problems
+    assert (problem.record, problem.field, problem.line) == ("settings.toml", field, 2)
+    assert mend in problem.mend
+
+
+def test_the_silver_limit_is_the_single_bath_one_until_another_is_chosen(tmp_path: Path) -> None:
+    assert Settings().limit.mg_per_l == 500
+    assert settings(tmp_path, 'silver_limit = "first of two"\n').limit.mg_per_l == 2000
+
+
 @pytest.mark.parametrize("data", [b"units = \n", b"who = '\xff'\n"])
 def test_a_file_that_cannot_be_read_is_refused(tmp_path: Path, data: bytes) -> None:
     (tmp_path / "settings.toml").write_bytes(data)

@@ -1,0 +1,1 @@
+"""The shelf: bottles, trays, papers; what to mix, and what became of it."""
