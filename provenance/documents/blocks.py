@@ -12,11 +12,13 @@ from provenance.documents.flow import (
     heading,
     paragraph,
     row,
+    side_by_side,
     stacked,
     together,
 )
 from provenance.documents.fonts import width_pt
 from provenance.documents.grid import (
+    CAPITALS_DOWN_PT,
     GUTTER_PT,
     HEADING,
     LABEL,
@@ -25,10 +27,13 @@ from provenance.documents.grid import (
     SMALL,
     TITLE,
 )
-from provenance.documents.page import MM, Element, Rule
+from provenance.documents.page import MM, Element, Mark, Rule, Squares
 from provenance.documents.portrait import portrait
+from provenance.documents.qr import code_rows
 from provenance.documents.room import Room
 
+# Dark enough for every reader, and no darker than the text around it.
+_CODE_GREY = 0.25
 # A section of no more lines than this is not cut.
 _LINES_TOGETHER = 5
 
@@ -141,10 +146,18 @@ def _marks(content: CertificatePage, room: Room) -> list[Slab]:
     for label, text in told:
         cells = [
             Strand(label, grid.span(1, 1), SMALL, Element("P")),
-            Strand(text, grid.span(2, 6), SMALL, Element("P")),
+            Strand(text, grid.span(2, 5), SMALL, Element("P")),
         ]
         slabs += row(cells, 1.5 if slabs else room.gap(6))
-    return together(slabs)
+    return [side_by_side(stacked(slabs), _code(content, grid.span(6, 6)))]
+
+
+def _code(content: CertificatePage, column: Column) -> Slab:
+    """The QR code; the gutter and the margins keep the white that it needs."""
+    side_pt, rows = column.width_pt, code_rows(content.code)
+    squares = Squares(column.x_pt, CAPITALS_DOWN_PT, side_pt, _CODE_GREY, rows)
+    element = Element("Figure", alternative=content.labels["code"])
+    return Slab(CAPITALS_DOWN_PT + column.width_pt, (Mark(element, (squares,)),))
 
 
 def _grouped(digest: str) -> str:

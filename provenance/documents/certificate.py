@@ -38,7 +38,7 @@ def draw_certificate(content: CertificatePage, layout: CertificateLayout | None 
     layout = layout or shipped_layout(content.language)
     grid = _grid(content, layout)
     pages = paginate(_fitted(content, layout, grid), grid.height_pt)
-    paper = Paper(_about(content, layout), SIZES_PT[content.page])
+    paper = Paper(_about(content, layout), SIZES_PT[content.page], content.attachments)
     for at, placed in enumerate(pages, 1):
         for place in placed:
             paper.draw(place.slab.marks, grid.bottom_pt + grid.height_pt - place.down_pt)
@@ -118,6 +118,7 @@ def _about(content: CertificatePage, layout: CertificateLayout) -> About:
         title=f"{content.title} {content.designation}",
         author=content.artist,
         subject=content.number,
+        identifier=content.number,
         language=content.language,
         issued_at_utc=content.issued_at_utc,
         identity=msgspec.json.encode((content, layout), order="deterministic"),

@@ -7,7 +7,7 @@ from typing import Literal
 from unicodedata import normalize
 
 from provenance.documents.fonts import Font, require_glyphs
-from provenance.documents.page import jpeg_header
+from provenance.documents.page import Attachment, jpeg_header
 
 Pair = tuple[str, str]
 
@@ -47,6 +47,9 @@ class CertificatePage:
     issued_at_utc: datetime
     """Moment of issue, for the file; it must know its time zone."""
     labels: Mapping[str, str]
+    code: str
+    """What the QR code holds."""
+    attachments: tuple[Attachment, ...] = ()
     page: Literal["A4", "letter"] = "A4"
     language: str = "en"
 

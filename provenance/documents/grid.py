@@ -8,6 +8,8 @@ from provenance.documents.page import MM, Style
 
 COLUMNS = 6
 GUTTER_PT = 4.5 * MM
+CAPITALS_DOWN_PT = 2.7
+"""From the upper edge of a line of text to the tops of its capitals."""
 
 _INK, _QUIET = 0.08, 0.40
 

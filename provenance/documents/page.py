@@ -1,205 +1,159 @@
 """Put marks on pages.  Everything that reaches the paper goes through `Paper.draw`."""
 
 import hashlib
-import io
-from collections.abc import Iterable
-from dataclasses import dataclass, replace
-from datetime import UTC, datetime
-from typing import Any
+from collections.abc import Iterable, Sequence
 
-from reportlab import rl_config
-from reportlab.pdfbase import pdfdoc
-from reportlab.pdfbase.pdfutils import readJPEGInfo
-from reportlab.pdfgen.canvas import Canvas
+from provenance.documents.about import About, Attachment
+from provenance.documents.archive import put_catalog, put_info
+from provenance.documents.marks import (
+    Element,
+    Ink,
+    Mark,
+    Picture,
+    Rule,
+    Squares,
+    Style,
+    Words,
+    jpeg_header,
+)
+from provenance.documents.pdf import PdfFile
+from provenance.documents.tags import Tags
 
-from provenance.documents.fonts import Font, typeface
+__all__ = [
+    "MM",
+    "SIZES_PT",
+    "About",
+    "Attachment",
+    "Element",
+    "Ink",
+    "Mark",
+    "Paper",
+    "Picture",
+    "Rule",
+    "Squares",
+    "Style",
+    "Words",
+    "jpeg_header",
+]
 
 MM = 72 / 25.4
 """One millimetre in points."""
 
-# Streams as bytes, not as text a quarter longer.
-rl_config.useA85 = 0
-
-_COLOUR_SPACES = {1: "DeviceGray", 3: "DeviceRGB"}
-
 SIZES_PT = {"A4": (210 * MM, 297 * MM), "letter": (8.5 * 72, 11 * 72)}
 
 
-@dataclass(frozen=True)
-class Style:
-    """How a text is set; `grey` is 0 for black and 1 for white."""
-
-    font: Font
-    size_pt: float
-    leading_pt: float
-    grey: float
-
-
-@dataclass(frozen=True)
-class Words:
-    """One line of text, its baseline `down_pt` below the top of its slab."""
-
-    x_pt: float
-    down_pt: float
-    text: str
-    style: Style
-
-
-@dataclass(frozen=True)
-class Rule:
-    """A line to write on."""
-
-    x_pt: float
-    down_pt: float
-    width_pt: float
-    weight_pt: float
-    grey: float
-
-
-@dataclass(frozen=True)
-class Picture:
-    """A JPEG, put on the page as it is; `down_pt` is its upper edge."""
-
-    x_pt: float
-    down_pt: float
-    width_pt: float
-    height_pt: float
-    jpeg: bytes
-
-
-Ink = Words | Rule | Picture
-
-
-@dataclass(frozen=True, eq=False)
-class Element:
-    """What a mark is to a reader: its role in the document, not its looks.
-
-    `role` is a structure type of PDF (ISO 32000): H1, H2, P, Figure, Table,
-    TR, TH, TD; or Artifact for what is not part of the text.
-    """
-
-    role: str
-    parent: "Element | None" = None
-    alternative: str = ""
-    """Words for who cannot see a picture."""
-
-
-@dataclass(frozen=True)
-class Mark:
-    """Ink that belongs to one element."""
-
-    element: Element
-    inks: tuple[Ink, ...]
-
-    def lowered(self, by_pt: float) -> "Mark":
-        """The same ink, `by_pt` further down."""
-        inks = tuple(replace(ink, down_pt=ink.down_pt + by_pt) for ink in self.inks)
-        return replace(self, inks=inks)
-
-
-@dataclass(frozen=True)
-class About:
-    """What the file says of itself; `identity` makes its ID, 32 bytes or more."""
-
-    title: str
-    author: str
-    subject: str
-    language: str
-    issued_at_utc: datetime
-    identity: bytes
-
-
-def jpeg_header(jpeg: bytes) -> tuple[tuple[int, int], str]:
-    """Width and height in pixels, and PDF's name for the colours, read from the header.
-
-    Raises ValueError for what is no JPEG in grey or RGB.
-    """
-    found = readJPEGInfo(io.BytesIO(jpeg)) if jpeg[:2] == b"\xff\xd8" else None
-    if found is None or found[2] not in _COLOUR_SPACES:
-        raise ValueError("the picture of a page must be a JPEG in grey or RGB")
-    return (found[0], found[1]), _COLOUR_SPACES[found[2]]
-
-
 class Paper:
-    """A PDF in the making.  Equal calls give equal bytes."""
+    """A tagged PDF for the archive, in the making.  Equal calls give equal bytes."""
 
-    def __init__(self, about: About, size_pt: tuple[float, float]) -> None:
-        typeface(Font.SERIF)
-        self._file = io.BytesIO()
-        self._height_pt = size_pt[1]
-        self._canvas = Canvas(
-            self._file,
-            pagesize=size_pt,
-            pageCompression=1,
-            invariant=1,
-            lang=about.language,
-            # Otherwise the library starts each page in a typeface it does not embed.
-            initialFontName=Font.SERIF.value,  # type: ignore[arg-type]
-        )
-        self._canvas.setTitle(about.title)
-        self._canvas.setAuthor(about.author)
-        self._canvas.setSubject(about.subject)
-        self._canvas.setCreator("darkroom-provenance")
-        self._document: Any = self._canvas._doc  # type: ignore[attr-defined]
-        self._document._timeStamp = _TimeStamp(about.issued_at_utc)
-        identity = hashlib.sha256(about.identity).hexdigest()[:32].encode()
-        self._document._ID = b"[<" + identity + b"><" + identity + b">]"
+    def __init__(
+        self, about: About, size_pt: tuple[float, float], attachments: Sequence[Attachment] = ()
+    ) -> None:
+        self._about, self._size_pt, self._attachments = about, size_pt, attachments
+        self._file = PdfFile()
+        self._tree = self._file.reserve()
+        self._tags = Tags(self._file)
+        self._pages: list[int] = []
+        self._pictures: dict[bytes, int] = {}
+        self._page = 0
+        self._code: list[str] = []
+        self._grey: float | None = None
 
     def draw(self, marks: Iterable[Mark], top_pt: float) -> None:
         """Put `marks` on the page; their slab begins `top_pt` above its lower edge."""
+        self._page = self._page or self._file.reserve()
         for mark in marks:
+            element = mark.element
+            if element.role == "Artifact":
+                self._code.append("/Artifact BMC")
+            else:
+                marked = self._tags.mark(element, self._page)
+                self._code.append(f"/{element.role} <</MCID {marked}>> BDC")
             for ink in mark.inks:
-                self._put(ink, top_pt)
+                self._put(ink, top_pt - ink.down_pt, element)
+            self._code.append("EMC")
 
     def turn(self) -> None:
         """Go to a new page."""
-        self._canvas.showPage()
+        self._page = self._page or self._file.reserve()
+        contents = self._file.put_stream("\n".join(self._code).encode())
+        pictures = b" ".join(b"/Im%d %d 0 R" % (one, one) for one in self._pictures.values())
+        self._file.put(
+            b"<< /Type /Page /Parent %d 0 R /MediaBox [0 0 %.4f %.4f] /Contents %d 0 R"
+            b" /Resources << /Font %d 0 R /XObject << %b >> >> /StructParents %d /Tabs /S >>"
+            % (
+                self._tree,
+                *self._size_pt,
+                contents,
+                self._file.fonts,
+                pictures,
+                self._tags.turn(self._page),
+            ),
+            self._page,
+        )
+        self._pages.append(self._page)
+        self._page, self._code, self._grey = 0, [], None
 
     def finish(self) -> bytes:
         """The file, when the last page has been turned."""
-        self._canvas.save()
-        return self._file.getvalue()
+        file, pages = self._file, self._pages
+        kids = b" ".join(b"%d 0 R" % page for page in pages)
+        file.put(b"<< /Type /Pages /Kids [%b] /Count %d >>" % (kids, len(pages)), self._tree)
+        root = put_catalog(
+            file, self._about, self._attachments, pages=self._tree, tags=self._tags.finish()
+        )
+        identity = hashlib.sha256(self._about.identity).hexdigest()[:32].encode()
+        return file.finish(root, put_info(file, self._about), identity)
 
-    def _put(self, ink: Ink, top_pt: float) -> None:
-        y_pt = top_pt - ink.down_pt
+    def _put(self, ink: Ink, y_pt: float, element: Element) -> None:
         if isinstance(ink, Words):
-            typeface(ink.style.font)
-            self._canvas.setFillGray(ink.style.grey)
-            self._canvas.setFont(ink.style.font.value, ink.style.size_pt)
-            self._canvas.drawString(ink.x_pt, y_pt, ink.text)
+            # A line ends with a space, so that no reader joins it to the next.
+            style, text = ink.style, f"{ink.text} "
+            shown = self._file.shown(style.font, style.size_pt, text)
+            self._code.append(f"BT {self._fill(style.grey)}{ink.x_pt:.3f} {y_pt:.3f} Td {shown} ET")
         elif isinstance(ink, Rule):
-            self._canvas.setStrokeGray(ink.grey)
-            self._canvas.setLineWidth(ink.weight_pt)
-            self._canvas.line(ink.x_pt, y_pt, ink.x_pt + ink.width_pt, y_pt)
+            self._code.append(
+                f"{ink.grey:g} G {ink.weight_pt:g} w {ink.x_pt:.3f} {y_pt:.3f} m"
+                f" {ink.x_pt + ink.width_pt:.3f} {y_pt:.3f} l S"
+            )
+        elif isinstance(ink, Picture):
+            y_pt -= ink.height_pt
+            self._code.append(
+                f"q {ink.width_pt:.3f} 0 0 {ink.height_pt:.3f} {ink.x_pt:.3f} {y_pt:.3f} cm"
+                f" /Im{self._picture(ink.jpeg)} Do Q"
+            )
+            box = (ink.x_pt, y_pt, ink.x_pt + ink.width_pt, y_pt + ink.height_pt)
+            self._tags.frame(element, box)
         else:
-            self._put_picture(ink, y_pt)
+            self._put_squares(ink, y_pt)
+            box = (ink.x_pt, y_pt - ink.side_pt, ink.x_pt + ink.side_pt, y_pt)
+            self._tags.frame(element, box)
 
-    def _put_picture(self, picture: Picture, top_pt: float) -> None:
-        # The library's own way decodes the picture first, only to name it.
-        name = hashlib.sha256(picture.jpeg).hexdigest()
-        key = self._document.getXObjectName(name)
-        if key not in self._document.idToObject:
-            image: Any = pdfdoc.PDFImageXObject(name)
-            (image.width, image.height), image.colorSpace = jpeg_header(picture.jpeg)
-            image.bitsPerComponent = 8
-            image.streamContent = picture.jpeg
-            image._filters = ("DCTDecode",)
-            self._document.Reference(image, key)
-            self._document.addForm(name, image)
-        self._canvas.saveState()
-        self._canvas.translate(picture.x_pt, top_pt - picture.height_pt)
-        self._canvas.scale(picture.width_pt, picture.height_pt)
-        self._canvas.doForm(name)
-        self._canvas.restoreState()
+    def _fill(self, grey: float) -> str:
+        if grey == self._grey:
+            return ""
+        self._grey = grey
+        return f"{grey:g} g "
 
+    def _picture(self, jpeg: bytes) -> int:
+        key = hashlib.sha256(jpeg).digest()
+        if key not in self._pictures:
+            (width, height), colours = jpeg_header(jpeg)
+            entries = b"/Type /XObject /Subtype /Image /BitsPerComponent 8 /Filter [/DCTDecode]"
+            entries += b" /Width %d /Height %d /ColorSpace /%b" % (width, height, colours.encode())
+            self._pictures[key] = self._file.put_stream(jpeg, entries, raw=True)
+        return self._pictures[key]
 
-class _TimeStamp:
-    """The date of issue in the shape that the page library asks its clock for."""
-
-    def __init__(self, at: datetime) -> None:
-        utc = at.astimezone(UTC)
-        self.t = utc.timestamp()
-        self.lt = utc.timetuple()
-        self.YMDhms = tuple(self.lt)[:6]
-        self.dhh = self.dmm = 0
-        self.tzname = "UTC"
+    def _put_squares(self, squares: Squares, top_pt: float) -> None:
+        module_pt = squares.side_pt / len(squares.rows)
+        path = [
+            f"q {squares.grey:g} g {module_pt:.5f} 0 0 {-module_pt:.5f} {squares.x_pt:.3f} {top_pt:.3f} cm"
+        ]
+        for down, row in enumerate(squares.rows):
+            at = row.find(1)
+            while at >= 0:
+                end = row.find(0, at)
+                end = len(row) if end < 0 else end
+                path.append(f"{at} {down} {end - at} 1 re")
+                at = row.find(1, end)
+        # One path, filled once: between two fills a screen shows a hair of white.
+        self._code.append(" ".join(path) + " f Q")

@@ -12,14 +12,12 @@ from provenance.documents.flow import (
     side_by_side,
     stacked,
 )
-from provenance.documents.grid import LABEL, READ, READ_QUIET, Grid
+from provenance.documents.grid import CAPITALS_DOWN_PT, LABEL, READ, READ_QUIET, Grid
 from provenance.documents.page import Element, Picture
 from provenance.documents.room import Room
 
 # A value of more lines than this gets the whole width of the page.
 _LINES_IN_HALF = 4
-# From the upper edge of a line of text to the tops of its capitals.
-_CAPITALS_DOWN_PT = 2.7
 
 
 def portrait(content: CertificatePage, room: Room) -> list[Slab]:
@@ -56,7 +54,7 @@ def _picture(content: CertificatePage, room: Room, most_pt: float) -> list[Slab]
     scale = min(line.width_pt / wide_px, most_pt / high_px)
     picture = Picture(
         x_pt=line.x_pt,
-        down_pt=_CAPITALS_DOWN_PT,
+        down_pt=CAPITALS_DOWN_PT,
         width_pt=wide_px * scale,
         height_pt=high_px * scale,
         jpeg=content.picture_jpeg,

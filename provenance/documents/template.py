@@ -38,6 +38,8 @@ LABELS = (
     "journal",
     "journal_entry",
     "page_of",
+    "code",
+    "attached",
 )
 
 

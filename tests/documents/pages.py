@@ -9,6 +9,7 @@ from typing import Any
 from PIL import Image, ImageDraw
 
 from provenance.documents.content import CertificatePage
+from provenance.documents.page import Attachment
 from provenance.documents.template import shipped_layout
 from provenance.resources import resource
 
@@ -16,6 +17,11 @@ LAYOUT = shipped_layout()
 _P = LAYOUT.particular_labels
 _L = LAYOUT.labels
 _WORDING = tomllib.loads(resource("templates", "wording", "en.toml").read_text("utf-8"))
+
+
+_RECORD = b'{"form":"certificate-record/1","evidence":[%s]}' % b",".join(
+    b'{"entry":%d,"entry_sha256":"%064x","record":%d}' % (at, at**40, at) for at in range(200, 230)
+)
 
 
 def picture(width: int, height: int) -> bytes:
@@ -98,6 +104,15 @@ ORDINARY = CertificatePage(
     issued_on="20 March 2026",
     issued_at_utc=datetime(2026, 3, 20, 14, 5, 9, tzinfo=UTC),
     labels=_L,
+    code="QUAY-0007-25-K4 3F7A9C0E51D2B86437AA10FE9B2C5D8E6071F4A2C93BE85D1046F7A8BE29C3D1",
+    attachments=(
+        Attachment(
+            name="record.json",
+            media_type="application/json",
+            data=_RECORD,
+            about="The record behind the certificate",
+        ),
+    ),
 )
 
 

@@ -7,6 +7,7 @@ from pathlib import Path
 from provenance.craft.history import PrintHistory
 from provenance.craft.issuing import obstacles, print_name
 from provenance.craft.wording import Wording
+from provenance.documents.about import Attachment
 from provenance.documents.certificate import draw_certificate
 from provenance.documents.content import CertificatePage
 from provenance.documents.template import CertificateLayout
@@ -22,6 +23,7 @@ from provenance.records.entry import digest, encode
 from provenance.records.files import write_whole
 from provenance.records.images import load_thumbnail
 from provenance.records.register import Register
+from provenance.studio.certifying.code import code_text
 from provenance.studio.certifying.particulars import edition_today, particulars
 from provenance.studio.certifying.record import certificate_record
 from provenance.studio.certifying.statement import boasts, worded
@@ -114,7 +116,7 @@ class _Draft:
                 head=self._head,
             )
         )
-        pdf = draw_certificate(self._content(digest(record)), self._layout)
+        pdf = draw_certificate(self._content(record), self._layout)
         make_folders(self._folder)
         path = self._folder.certificates / f"{self._number}.pdf"
         write_whole(path.with_suffix(".json"), record)
@@ -137,7 +139,8 @@ class _Draft:
         )
         return Issued(held, self._number, path, pdf, self._claims)
 
-    def _content(self, record_sha256: str) -> CertificatePage:
+    def _content(self, record: bytes) -> CertificatePage:
+        record_sha256 = digest(record)
         history, wording, layout = self._history, self._wording, self._layout
         body, studio, units = history.print.body, history.studio.body, self._settings.units
         scan = history.scans[-1].body
@@ -175,6 +178,15 @@ class _Draft:
             issued_on=format_edtf(issued_on),
             issued_at_utc=self._moment.utc(),
             labels=layout.labels,
+            code=code_text(self._number, record_sha256, self._settings.address),
+            attachments=(
+                Attachment(
+                    name="record.json",
+                    media_type="application/json",
+                    data=record,
+                    about=layout.labels["attached"],
+                ),
+            ),
             page=self._page,
             language=wording.language,
         )
