@@ -6,6 +6,8 @@ from typing import Annotated, Literal
 
 import msgspec
 
+from provenance.craft.fixing import SilverLimit, limit_named
+from provenance.craft.silver import Coating
 from provenance.errors import Problem, Refused
 from provenance.model.certificate import Page
 from provenance.studio.folder import StudioFolder
@@ -19,7 +21,9 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
 
     `colon_dilution` says how the studio reads ``1:9``: as one part and nine
     ("parts") or as one part in nine ("total").  Until it is chosen, a colon is
-    refused.  `address` is where the studio answers for its certificates: their QR
+    refused.  `silver_limit` names the limit for dissolved silver of every fixing
+    bath that has none of its own; the two after it are what estimates of silver
+    rest on.  `address` is where the studio answers for its certificates: their QR
     codes lead there.  `keys` gives keys to actions of the terminal application by
     their names.
     """
@@ -29,8 +33,33 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     language: str = "en"
     who: str = "printer"
     colon_dilution: Literal["parts", "total"] | None = None
+    silver_limit: str = "single"
+    silver_coated_mg_per_m2: int = 1500
+    silver_developed_percent: int = 50
     address: Address = ""
     keys: dict[str, str] = {}
+
+    def __post_init__(self) -> None:
+        # what they stand for refuses what is no choice
+        _ = self.limit, self.coating
+
+    @property
+    def limit(self) -> SilverLimit:
+        """The silver limit of a fixing bath that has none of its own."""
+        return limit_named(self.silver_limit)
+
+    @property
+    def coating(self) -> Coating:
+        """What is taken of a paper's silver."""
+        return Coating(self.silver_coated_mg_per_m2, self.silver_developed_percent)
+
+
+_CHOSEN = {
+    "limit": "silver_limit",
+    "coating": "silver_coated_mg_per_m2",
+    "developed": "silver_developed_percent",
+}
+"""What a choice is called where it is looked up, and in the file."""
 
 
 def read_settings(folder: StudioFolder) -> Settings:
@@ -45,15 +74,15 @@ def read_settings(folder: StudioFolder) -> Settings:
         return msgspec.convert(tomllib.loads(text), Settings)
     except (tomllib.TOMLDecodeError, msgspec.ValidationError) as error:
         field = next(iter(re.findall(r"(?:field |\$\.)`?(\w+)`?", str(error))), "")
-        line = next(
-            (n for n, row in enumerate(text.splitlines(), 1) if row.strip().startswith(field)), None
-        )
-        raise Refused(
-            Problem(
-                what=str(error),
-                record="settings.toml",
-                field=field,
-                line=line if field else None,
-                mend=f"the settings are: {', '.join(Settings.__struct_fields__)}",
-            )
-        ) from error
+        known = f"the settings are: {', '.join(Settings.__struct_fields__)}"
+        raise Refused(_problem(text, str(error), field, known)) from error
+    except Refused as error:
+        problem = error.problems[0]
+        field = _CHOSEN.get(problem.field, problem.field)
+        raise Refused(_problem(text, problem.what, field, problem.mend)) from error
+
+
+def _problem(text: str, what: str, field: str, mend: str) -> Problem:
+    rows = text.splitlines()
+    line = next((n for n, row in enumerate(rows, 1) if row.strip().startswith(field)), None)
+    return Problem(what, "settings.toml", field, mend, line if field else None)
