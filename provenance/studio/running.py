@@ -1,0 +1,274 @@
+"""A run at the trays, as it is carried out: every press is on disk before the clock shows it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import timedelta
+
+from msgspec.structs import replace
+
+from provenance.craft.running import Begun, SheetState, baths_of, state_of, unclocked
+from provenance.errors import Problem, Refused
+from provenance.model.chemistry import Bath, Role
+from provenance.model.edition import Edition
+from provenance.model.printing import Step
+from provenance.model.prints import Print
+from provenance.model.process import PlannedStep, ProcessSheet
+from provenance.model.proof import Test
+from provenance.model.run import Override, Run, Tray
+from provenance.records.act import Act
+from provenance.records.clock import Moment, elapsed_ms
+from provenance.records.reader import Reader, Stored
+from provenance.studio.printing import placed
+
+LOST_AFTER_MS = 30 * 60_000
+"""A step this far past its aim was most likely ended without a key: its end is asked for."""
+
+
+@dataclass(frozen=True)
+class RunSheet:
+    """One sheet of a run, with where it is."""
+
+    print: Stored[Print]
+    name: str
+    state: SheetState
+
+    @property
+    def mark(self) -> str:
+        """The pencil mark on its back."""
+        return self.print.body.mark
+
+
+@dataclass(frozen=True)
+class RunView:
+    """A run as it stands at one moment."""
+
+    run: Stored[Run]
+    plan: ProcessSheet
+    sheets: tuple[RunSheet, ...]
+    baths: dict[int, Bath]
+    unseen: tuple[RunSheet, ...]
+    """Sheets whose step most likely ended while nobody was looking."""
+    exact: bool
+    """Whether every clock shown is exact; False after a restart of the machine."""
+
+
+def runs_in_hand(reader: Reader) -> list[Stored[Run]]:
+    """Runs that were begun and not ended, oldest first."""
+    return [run for run in reader.all(Run) if run.body.state == "in hand"]
+
+
+def begin_run(
+    act: Act,
+    process: Stored[ProcessSheet],
+    sheets: Sequence[int],
+    trays: Sequence[Tray],
+    *,
+    temperature_tenth_c: int | None = None,
+) -> int:
+    """Take sheets in hand; returns the id of the run."""
+    return act.enter(
+        Run(
+            process=process.id,
+            sheets=tuple(sheets),
+            trays=tuple(trays),
+            began_on=str(act.moment.local_date()),
+            temperature_tenth_c=temperature_tenth_c,
+        )
+    )
+
+
+def view_run(reader: Reader, run: Stored[Run], now: Moment) -> RunView:
+    """Where every sheet of a run is at the moment `now`."""
+    plan = reader.get(ProcessSheet, run.body.process).body
+    begun = _begun(reader, run, now)
+    sheets = tuple(
+        _sheet(reader, sheet, state_of(plan, sheet, begun, 0)) for sheet in run.body.sheets
+    )
+    return RunView(
+        run=run,
+        plan=plan,
+        sheets=sheets,
+        baths={bath: reader.get(Bath, bath).body for bath in run.body.baths},
+        unseen=tuple(one for one in sheets if _unseen(one.state)),
+        exact=all(one.exact for one in begun if one.duration_ms is None),
+    )
+
+
+def _begun(reader: Reader, run: Stored[Run], now: Moment) -> list[Begun]:
+    """The steps of a run; those still going on begin so many ms before 0, which is now."""
+    found: list[Begun] = []
+    for step in reader.linked(run.id, Step, "run"):
+        elapsed, exact = elapsed_ms(step.entered, now)
+        found.append(
+            Begun(
+                record=step.id,
+                name=step.body.name,
+                sheets=frozenset(step.body.sheets),
+                started_ms=-elapsed,
+                exact=exact,
+                duration_ms=step.body.duration_ms,
+            )
+        )
+    return found
+
+
+def _sheet(reader: Reader, sheet: int, state: SheetState) -> RunSheet:
+    held = reader.get(Print, sheet)
+    edition = reader.get(Edition, held.body.edition).body.code
+    return RunSheet(held, f"{edition} {held.body.mark}", state)
+
+
+def _unseen(state: SheetState) -> bool:
+    left = state.left_ms
+    return left is not None and left < -LOST_AFTER_MS
+
+
+def begin_step(act: Act, run: Stored[Run], sheets: Sequence[int], planned: PlannedStep) -> int:
+    """`sheets` go into the bath of a planned step now; returns the step's id."""
+    if planned.role is None:
+        raise Refused(
+            Problem(
+                f"{planned.name} is a test, not a bath", field="step", mend="record it as a test"
+            )
+        )
+    local = act.moment.utc() + timedelta(minutes=act.moment.offset_min)
+    plan = act.get(ProcessSheet, run.body.process).body
+    done_on = str(act.moment.local_date())
+    (after,) = (one.place for one in placed(act, [_blank(sheets, planned.role, done_on)]))
+    step = Step(
+        role=planned.role,
+        name=planned.name,
+        sheets=tuple(sheets),
+        bath=run.body.bath_for(planned.name),
+        agent=planned.agent,
+        done_on=done_on,
+        place=max(after, _planned_place(act, run, plan, planned, done_on)),
+        started=local.strftime("%H:%M:%S"),
+        temperature_tenth_c=run.body.temperature_tenth_c,
+        source="run",
+        run=run.id,
+    )
+    return act.enter(step)
+
+
+def _blank(sheets: Sequence[int], role: Role, done_on: str) -> Step:
+    return Step(role=role, sheets=tuple(sheets), done_on=done_on, place=0)
+
+
+def _planned_place(
+    reader: Reader, run: Stored[Run], plan: ProcessSheet, planned: PlannedStep, done_on: str
+) -> int:
+    """Where a planned step stands within its day: ten apart, after the work before the run.
+
+    The gaps leave room for tests, and for baths that are only entered at the end.
+    """
+    before = 0
+    for sheet in run.body.sheets:
+        steps, tests = reader.linked(sheet, Step, "sheets"), reader.linked(sheet, Test, "covers")
+        earlier = [(one.id, one.body.place, one.body.done_on) for one in steps]
+        earlier += [(one.id, one.body.place, one.body.done_on) for one in tests]
+        places = [place for record, place, day in earlier if record < run.id and day == done_on]
+        before = max([before, *places])
+    return before + 10 * (1 + [step.name for step in plan.steps].index(planned.name))
+
+
+def end_step(act: Act, step: int, *, stated_ms: int | None = None) -> int:
+    """The sheets of a step are lifted out now; returns how long they were in, in ms.
+
+    `stated_ms` is what a person says of an end that nobody clocked: the step is
+    then known from notes, no longer from the clock.  After a restart of the
+    machine the wall clock is all there is, and the step says so.
+    """
+    stored = act.get(Step, step)
+    if stored.body.duration_ms is not None:
+        raise Refused(Problem("it has ended already", f"step #{step}", mend="begin the next one"))
+    elapsed, exact = elapsed_ms(stored.entered, act.moment)
+    if stated_ms is not None:
+        body = replace(
+            stored.body, duration_ms=stated_ms, source="notes", note="its end was not clocked"
+        )
+    elif exact:
+        body = replace(stored.body, duration_ms=max(1, elapsed))
+    else:
+        body = replace(
+            stored.body,
+            duration_ms=max(1, elapsed),
+            note="timed by the wall clock, over a restart of the machine",
+        )
+    act.change(step, stored.version, body)
+    return body.duration_ms or 0
+
+
+def spoil(act: Act, sheet: int, why: str) -> None:
+    """A sheet is lost in the trays: its step ends, and it is out of the run's way."""
+    for step in act.linked(sheet, Step, "sheets"):
+        if step.body.run is not None and step.body.duration_ms is None:
+            end_step(act, step.id)
+    held = act.get(Print, sheet)
+    act.change(
+        sheet,
+        held.version,
+        replace(held.body, existence="spoiled", gone_on=str(act.moment.local_date()), gone_why=why),
+    )
+
+
+def override(act: Act, run: int, finding: str, step: str, sheets: Sequence[int], why: str) -> None:
+    """Go on in spite of a finding, and say why."""
+    stored = act.get(Run, run)
+    added = Override(finding=finding, step=step, sheets=tuple(sheets), why=why)
+    act.change(run, stored.version, replace(stored.body, overrides=(*stored.body.overrides, added)))
+
+
+def finish_run(act: Act, run: int, *, as_planned: bool) -> int:
+    """End a run; returns how many steps were added.
+
+    With `as_planned` the baths that nobody clocked are entered with their aims,
+    from the same day's notes: the printer has just said that they went so.
+    Raises Refused while a sheet is still in a tray.
+    """
+    stored = act.get(Run, run)
+    plan = act.get(ProcessSheet, stored.body.process).body
+    begun = _begun(act, stored, act.moment)
+    still = [one for one in begun if one.duration_ms is None]
+    if still:
+        raise Refused(
+            Problem(
+                f"a sheet is still in {still[0].name}",
+                f"run #{run}",
+                mend="end that step first, or say how long it was",
+            )
+        )
+    added = _as_planned(act, stored, plan, begun) if as_planned else []
+    for step in added:
+        act.enter(step)
+    present = act.get(Run, run)
+    act.change(run, present.version, replace(present.body, state="finished"))
+    return len(added)
+
+
+def _as_planned(
+    act: Act, run: Stored[Run], plan: ProcessSheet, begun: Sequence[Begun]
+) -> list[Step]:
+    """The baths that nobody clocked, gathered for the sheets that lack the same ones."""
+    lacking: dict[str, list[int]] = {}
+    for sheet in run.body.sheets:
+        if act.get(Print, sheet).body.existence == "exists":
+            for step in unclocked(plan, sheet, begun):
+                lacking.setdefault(step.name, []).append(sheet)
+    return [
+        Step(
+            role=planned.role,
+            name=planned.name,
+            sheets=tuple(lacking[planned.name]),
+            bath=run.body.bath_for(planned.name),
+            agent=planned.agent,
+            done_on=run.body.began_on,
+            place=_planned_place(act, run, plan, planned, run.body.began_on),
+            duration_ms=planned.aim.time_ms if planned.aim else None,
+            temperature_tenth_c=run.body.temperature_tenth_c,
+            source="notes",
+            run=run.id,
+        )
+        for planned in baths_of(plan)
+        if planned.name in lacking and planned.role is not None
+    ]

@@ -1,0 +1,241 @@
+"""A run at the trays: what is clocked, what is said later, and what a restart leaves."""
+
+from collections.abc import Iterator
+from dataclasses import replace as replaced
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+
+from provenance.craft.history import Fact
+from provenance.craft.standing import step_standing
+from provenance.errors import Refused
+from provenance.model.evidence import Standing
+from provenance.model.printing import Step
+from provenance.model.prints import Print
+from provenance.model.process import Aim, PlannedStep, ProcessSheet
+from provenance.model.run import Run, Tray
+from provenance.records.clock import SetClock
+from provenance.records.register import Register
+from provenance.studio.running import (
+    begin_run,
+    begin_step,
+    end_step,
+    finish_run,
+    override,
+    runs_in_hand,
+    spoil,
+    view_run,
+)
+from tests.studios import WHO, Shelf, clock, furnish, new_register, sheet
+
+PLAN = ProcessSheet(
+    code="short",
+    name="Short",
+    base="fibre",
+    steps=(
+        PlannedStep(name="developer", role="develop", aim=Aim(time_ms=120_000)),
+        PlannedStep(name="fix", role="fix", aim=Aim(time_ms=60_000)),
+        PlannedStep(name="wash", role="wash", aim=Aim(time_ms=2_400_000)),
+        PlannedStep(name="silver test", test="silver"),
+    ),
+)
+
+
+class Darkroom:
+    """A register with a clock that is moved by hand, three sheets and a plan."""
+
+    def __init__(self, folder: Path) -> None:
+        self.register: Register = new_register(folder)
+        self.time = replaced(clock(), boot="one", boot_ms=5_000)
+        self.register.clock = self.time
+        with self.register.act(WHO) as act:
+            self.shelf: Shelf = furnish(act)
+            self.sheets = [act.enter(sheet(self.shelf, f"Q{n}")) for n in (1, 2, 3)]
+            act.enter(PLAN)
+
+    def pass_ms(self, boot_ms: int, *, wall_ms: int | None = None, boot: str | None = None) -> None:
+        """Time goes by; the wall clock may be set otherwise, the machine may restart."""
+        wall = boot_ms if wall_ms is None else wall_ms
+        self.time = SetClock(
+            self.time.instant + timedelta(milliseconds=wall),
+            boot or self.time.boot,
+            boot_ms if boot else self.time.boot_ms + boot_ms,
+        )
+        self.register.clock = self.time
+
+    def begin(self, *sheets: int) -> int:
+        plan = self.register.read.by_code(ProcessSheet, "short")
+        assert plan is not None
+        with self.register.act(WHO) as act:
+            trays = (Tray(step="fix", bath=self.shelf.fix),)
+            return begin_run(act, plan, sheets or self.sheets, trays, temperature_tenth_c=205)
+
+    def run(self) -> Run:
+        return runs_in_hand(self.register.read)[0].body
+
+    def into(self, step: str, *sheets: int) -> int:
+        (run,) = runs_in_hand(self.register.read)
+        planned = next(one for one in PLAN.steps if one.name == step)
+        with self.register.act(WHO) as act:
+            return begin_step(act, run, sheets, planned)
+
+    def out(self, step: int, **said: int) -> int:
+        with self.register.act(WHO) as act:
+            return end_step(act, step, **said)
+
+    def step(self, record: int) -> Step:
+        return self.register.read.get(Step, record).body
+
+    def standing(self, record: int) -> Standing:
+        stored = self.register.read.get(Step, record)
+        changed = stored.changed.local_date()
+        return step_standing(Fact(stored.id, stored.version, stored.body, changed))
+
+
+@pytest.fixture
+def room(tmp_path: Path) -> Iterator[Darkroom]:
+    made = Darkroom(tmp_path / "studio")
+    yield made
+    made.register.close()
+
+
+def test_overlapping_sheets_have_clocks_of_their_own(room: Darkroom) -> None:
+    one, two, _three = room.sheets
+    room.begin()
+    first = room.into("developer", one)
+    room.pass_ms(30_000)
+    room.into("developer", two)
+    room.pass_ms(90_000)
+    assert room.out(first) == 120_000
+    room.into("fix", one)
+    room.pass_ms(10_000)
+    (run,) = runs_in_hand(room.register.read)
+    states = [one.state for one in view_run(room.register.read, run, room.time()).sheets]
+    assert [state.doing and state.doing.name for state in states] == ["fix", "developer", None]
+    assert [state.elapsed_ms for state in states] == [10_000, 100_000, None]
+    assert [state.left_ms for state in states] == [50_000, 20_000, None]
+    assert [state.next and state.next.name for state in states] == ["wash", "fix", "fix"]
+    assert room.step(first).bath is None
+    assert room.standing(first) == Standing.LOGGED
+
+
+def test_the_boot_clock_decides_whatever_the_wall_clock_does(room: Darkroom) -> None:
+    room.begin()
+    step = room.into("developer", *room.sheets)
+    room.pass_ms(125_000, wall_ms=-3_600_000)
+    assert room.out(step) == 125_000
+    assert room.step(step).note == ""
+
+
+def test_after_a_restart_the_wall_clock_is_used_and_said(room: Darkroom) -> None:
+    room.begin()
+    step = room.into("wash", *room.sheets)
+    room.pass_ms(2_000, wall_ms=300_000, boot="two")
+    (run,) = runs_in_hand(room.register.read)
+    view = view_run(room.register.read, run, room.time())
+    assert not view.exact
+    assert view.sheets[0].state.elapsed_ms == 300_000
+    assert room.out(step) == 300_000
+    assert "wall clock" in room.step(step).note
+
+
+def test_an_end_that_nobody_saw_is_asked_for_and_not_clocked(room: Darkroom) -> None:
+    room.begin()
+    step = room.into("fix", *room.sheets)
+    room.pass_ms(3 * 3_600_000)
+    (run,) = runs_in_hand(room.register.read)
+    assert len(view_run(room.register.read, run, room.time()).unseen) == 3
+    assert room.out(step, stated_ms=65_000) == 65_000
+    assert room.step(step).source == "notes"
+    assert room.standing(step) == Standing.SAME_DAY
+
+
+def test_all_as_planned_enters_what_nobody_clocked(room: Darkroom) -> None:
+    one, two, three = room.sheets
+    room.begin()
+    step = room.into("fix", one, two)
+    room.pass_ms(61_000)
+    room.out(step)
+    (run,) = runs_in_hand(room.register.read)
+    with room.register.act(WHO) as act:
+        assert finish_run(act, run.id, as_planned=True) == 3
+    assert runs_in_hand(room.register.read) == []
+    for held in room.sheets:
+        work = sorted(room.register.read.linked(held, Step, "sheets"), key=lambda s: s.body.place)
+        assert [one.body.name for one in work] == ["developer", "fix", "wash"]
+    late = room.register.read.linked(three, Step, "sheets")
+    assert {room.standing(one.id) for one in late} == {Standing.SAME_DAY}
+    assert room.standing(step) == Standing.LOGGED
+
+
+def test_a_run_is_not_finished_over_a_sheet_in_a_tray(room: Darkroom) -> None:
+    run = room.begin()
+    room.into("fix", room.sheets[0])
+    head = room.register.read.head()
+    with pytest.raises(Refused, match="still in fix"), room.register.act(WHO) as act:
+        finish_run(act, run, as_planned=True)
+    assert room.register.read.head() == head
+
+
+def test_a_spoiled_sheet_is_out_of_the_way(room: Darkroom) -> None:
+    run = room.begin()
+    room.into("developer", room.sheets[0])
+    room.pass_ms(5_000)
+    with room.register.act(WHO) as act:
+        spoil(act, room.sheets[0], "tongs went through it")
+    assert room.register.read.get(Print, room.sheets[0]).body.existence == "spoiled"
+    with room.register.act(WHO) as act:
+        finish_run(act, run, as_planned=True)
+    assert len(room.register.read.linked(room.sheets[0], Step, "sheets")) == 1
+
+
+def test_taking_a_press_back_is_a_correcting_entry(room: Darkroom) -> None:
+    room.begin()
+    step = room.into("developer", room.sheets[0])
+    with room.register.act(WHO) as act:
+        act.undo(step, "the wrong key")
+    (run,) = runs_in_hand(room.register.read)
+    view = view_run(room.register.read, run, room.time())
+    assert view.sheets[0].state.doing is None
+    assert room.register.read.entry(step).verb == "enter"
+
+
+def test_an_override_is_kept_with_its_reason(room: Darkroom) -> None:
+    run = room.begin()
+    with room.register.act(WHO) as act:
+        override(act, run, "Q10", "fix", room.sheets[:1], "the last sheet of the day")
+    assert room.run().overrides[0].why == "the last sheet of the day"
+
+
+@pytest.mark.parametrize("twice", ["in two runs", "in one run"])
+def test_a_sheet_is_in_one_run_once(room: Darkroom, twice: str) -> None:
+    if twice == "in two runs":
+        room.begin()
+        with pytest.raises(Refused, match="still in hand"):
+            room.begin(room.sheets[0])
+    else:
+        with pytest.raises(Refused, match="twice"):
+            room.begin(room.sheets[0], room.sheets[0])
+
+
+def test_a_tray_of_the_wrong_kind_is_refused_and_a_shared_one_warned_of(room: Darkroom) -> None:
+    plan = room.register.read.by_code(ProcessSheet, "short")
+    assert plan is not None
+    wrong = (Tray(step="wash", bath=room.shelf.fix),)
+    with pytest.raises(Refused, match="is for fix"), room.register.act(WHO) as act:
+        begin_run(act, plan, room.sheets[:1], wrong)
+    room.begin(room.sheets[0])
+    right = (Tray(step="fix", bath=room.shelf.fix),)
+    with room.register.act(WHO) as act:
+        begin_run(act, plan, room.sheets[1:], right)
+        assert any("in use by the run" in warning.what for warning in act.warnings)
+
+
+def test_a_step_that_ended_does_not_end_again(room: Darkroom) -> None:
+    room.begin()
+    step = room.into("fix", room.sheets[0])
+    room.pass_ms(1_000)
+    room.out(step)
+    with pytest.raises(Refused, match="ended already"):
+        room.out(step)
