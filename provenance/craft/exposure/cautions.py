@@ -1,8 +1,8 @@
 """Where the arithmetic of exposure stops being true: cautions as values, with their worth."""
 
-from dataclasses import dataclass
 from typing import Literal
 
+from provenance.craft.caution import Caution
 from provenance.craft.exposure.checks import above_zero
 from provenance.craft.exposure.lens import LensStop
 from provenance.model.sources import Sourced
@@ -15,18 +15,6 @@ TESTED_SOURCE = Sourced("S2", "makers test paper near 8 to 10 s")
 FOUR_FOLD = 4.0
 FOUR_FOLD_SOURCE = Sourced("P", "over a four-fold change reciprocity can no longer be left out")
 CONDENSER_SOURCE = Sourced("P", "the law for magnification is one of diffuse light")
-
-
-@dataclass(frozen=True)
-class Caution:
-    """One reason not to trust a figure without a test."""
-
-    id: str
-    text: str
-    source: Sourced
-
-    def __str__(self) -> str:
-        return f"{self.text}: {self.source}"
 
 
 def light_cautions(light: Light, from_m: float, to_m: float) -> tuple[Caution, ...]:

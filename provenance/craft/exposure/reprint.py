@@ -10,8 +10,8 @@ two of them to either side.
 from dataclasses import dataclass, field
 from math import hypot, log
 
+from provenance.craft.caution import Caution
 from provenance.craft.exposure.cautions import (
-    Caution,
     Light,
     lens_cautions,
     light_cautions,
