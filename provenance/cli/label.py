@@ -66,6 +66,7 @@ def label_command(
                     "signal_word": label.signal_word,
                     "pictograms": [code for code, _words in label.pictograms],
                     "codes": [code for code, _say in label.hazards],
+                    "no_codes": label.no_codes,
                     "basis": label.basis,
                     "left_off": left_off,
                 }

@@ -131,8 +131,8 @@ class _Setting:
             width_pt(self.label.code, code.font, code.size_pt) + 1, self.inside.width_pt / 2
         )
         strand = Strand(self.label.code, Column(self.inside.x_pt, wide_pt), code, Element("P"))
-        (said, *_) = slabs = row([strand])
-        tall_pt = max(_PEN_PT, height_pt(slabs))
+        said = stacked(row([strand]))
+        tall_pt = max(_PEN_PT, said.height_pt)
         line = Rule(
             self.inside.x_pt + wide_pt + 3 * MM,
             tall_pt - LEAST_LINE_PT,
@@ -196,7 +196,8 @@ class _Setting:
     def _first_column_pt(self) -> float:
         style = self.types.strong
         names = [*self.label.hazards, self.label.keep_from, self.label.protect, *self.label.lines]
-        return max(width_pt(name, style.font, style.size_pt) for name, _said in names) + 5
+        widest_pt = max(width_pt(name, style.font, style.size_pt) for name, _said in names)
+        return min(widest_pt + 5, 0.4 * self.inside.width_pt)
 
     def _bar(self) -> Slab:
         bar = Rule(self.inside.x_pt, _BAR_PT, self.inside.width_pt, _BAR_PT, 0.0)
@@ -225,18 +226,27 @@ class _Setting:
         lowered = tuple(mark.lowered(tall_pt - said.height_pt) for mark in said.marks)
         return Slab(tall_pt, (*lowered, artifact(line)))
 
-    def _signal(self) -> Iterator[Slab]:
+    def _signal(self) -> list[Slab]:
         said = ", ".join(f"{code} {words}" for code, words in self.label.pictograms)
         word, style = self.label.signal_word, self.types.signal
-        if not (word or said):
-            return
-        first_pt = width_pt(word, style.font, style.size_pt) + 8 if word else 0.0
-        element = Element("P")
-        beside = Column(self.inside.x_pt + first_pt, self.inside.width_pt - first_pt)
-        strands = [Strand(word, Column(self.inside.x_pt, first_pt), style, element)] if word else []
-        if said:
-            strands.append(Strand(said, beside, self.types.strong, element))
-        yield from row(strands, 1.5)
+        if not word:
+            return self._text(said, self.types.strong, 1.5)
+        wide_pt = width_pt(word, style.font, style.size_pt) + 8
+        (signal,) = row([Strand(word, Column(self.inside.x_pt, wide_pt), style, Element("P"))])
+        if not said:
+            return [replace(signal, gap_pt=1.5)]
+        column = Column(self.inside.x_pt + wide_pt, self.inside.width_pt - wide_pt)
+        slabs = row([Strand(said, column, self.types.strong, Element("P"))])
+        beside = stacked(slabs)
+        # The last line stands level with the word, if there is room for those above.
+        lower_pt = max(0.0, 0.76 * style.leading_pt - _last_baseline_pt(beside))
+        lowered = tuple(mark.lowered(lower_pt) for mark in beside.marks)
+        both = side_by_side(signal, Slab(beside.height_pt + lower_pt, lowered))
+        return [replace(both, gap_pt=1.5)]
+
+
+def _last_baseline_pt(slab: Slab) -> float:
+    return max(ink.down_pt for mark in slab.marks for ink in mark.inks)
 
 
 def _corners(cell: Cell) -> Mark:

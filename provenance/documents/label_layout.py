@@ -78,6 +78,7 @@ class LabelWords(Table, frozen=True, kw_only=True):
     discard: str
     no_codes: str
     codes_not_known: str
+    contents_not_known: str
     estimated: str
     below: str
     some_suppliers: str

@@ -75,7 +75,10 @@ def held_by_bath(reader: Reader, bath: Bath) -> Held:
 
 
 def contents_text(held: Held, substances: Substances) -> str:
-    """``potassium hydroxide 85 %, 100 g/L; …``: what is weighed or poured for a litre of it."""
+    """``potassium hydroxide 85 %, 100 g/L; …``: what is weighed or poured for a litre of it.
+
+    Empty when none of it is on record.
+    """
     amounts: dict[tuple[str, bool], Fraction] = {}
     for portion in held.portions:
         share = portion.share / litres_from_a_litre(portion.formula)
@@ -90,7 +93,7 @@ def contents_text(held: Held, substances: Substances) -> str:
         f"{name} {(format_mass if weighed else format_volume)(_three_figures(amount))}/L"
         for (name, weighed), amount in amounts.items()
     ]
-    return "; ".join([*said, *held.unknown])
+    return "; ".join([*said, *held.unknown]) if said else ""
 
 
 def _three_figures(amount: Fraction) -> int:

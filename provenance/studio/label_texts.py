@@ -100,11 +100,12 @@ class LabelWriter:
         families = families_in([one.substance for one in held.contents], hazards)
         if held.unknown and titled.role is not None:
             families |= frozenset(hazards.role.get(titled.role, ()))
+        known = not (held.unknown or label.not_known)
         waste = " ".join(one.say for one in wastes_for(families, hazards))
         return LabelText(
             code=titled.code,
             name=titled.name,
-            contents=contents_text(held, self.substances),
+            contents=contents_text(held, self.substances) or words.contents_not_known,
             basis=self._basis(label, held, titled.role),
             keep_from=(words.keep_from, self._keep_from(families)),
             protect=(words.protect, words.protect_say),
@@ -113,17 +114,18 @@ class LabelWriter:
             signal_word=label.signal_word,
             pictograms=tuple((code, words.pictogram[code]) for code in label.pictograms),
             hazards=tuple((code, hazards.statement[code].say) for code in label.codes),
-            no_codes="" if label.codes or not held.portions else words.no_codes,
+            no_codes="" if label.codes else words.no_codes if known else words.codes_not_known,
             lines=(*(((words.waste, waste),) if waste else ()), *titled.lines),
         )
 
     def _basis(self, label: Label, held: Held, role: Role | None) -> str:
         words = self.words
-        said = [words.estimated if held.portions else words.codes_not_known]
+        said = [words.estimated] if held.portions else []
+        unknown = held.unknown if held.portions else ()
         lists = (
             (words.below, label.beneath),
             (words.some_suppliers, label.some_suppliers),
-            (words.not_known, (*held.unknown, *map(self._name, label.not_known))),
+            (words.not_known, (*unknown, *map(self._name, label.not_known))),
         )
         said += [f"{name}: {' '.join(codes)}." for name, codes in lists if codes]
         if held.unknown and role is not None and self.hazards.role.get(role):

@@ -26,6 +26,7 @@ def test_a_program_is_told_the_codes_and_that_they_are_estimated(
     stop, hydroxide = told.pop("labels")
     assert told == {"path": out, "page": "letter", "sheets": 2}
     assert (stop["codes"], stop["signal_word"]) == ([], "")
+    assert "estimated" in stop["no_codes"]
     assert (hydroxide["codes"], hydroxide["pictograms"]) == (["H314"], ["GHS05"])
     assert "estimated from contents" in hydroxide["basis"]
     assert hydroxide["left_off"] == []

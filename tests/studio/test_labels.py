@@ -102,10 +102,10 @@ def replace_body(body: Any, **changes: Any) -> Any:
 
 def test_a_bottle_that_was_bought_is_not_called_harmless(shelf: Register) -> None:
     label = WRITER.of_stock(shelf.read, stock(made_from="rapid fixer concentrate"))
-    assert label.contents == "rapid fixer concentrate"
-    assert label.basis.startswith(WORDS.codes_not_known)
-    assert label.no_codes == ""
-    assert "rapid fixer concentrate" in label.basis.partition(WORDS.not_known)[2]
+    assert label.name == "rapid fixer concentrate"
+    assert label.contents == WORDS.contents_not_known
+    assert label.no_codes == WORDS.codes_not_known
+    assert WORDS.estimated not in label.basis
 
 
 def test_a_bath_is_what_was_drawn_for_it(shelf: Register) -> None:
@@ -132,6 +132,7 @@ def test_a_bath_of_bottles_not_all_known_says_so(shelf: Register) -> None:
     label = WRITER.of_bath(shelf.read, bath(draw(one), draw(other, 8_000)))
     assert label.contents.endswith("; activator")
     assert f"{WORDS.not_known}: activator." in label.basis
+    assert label.no_codes == WORDS.codes_not_known, "what is known of it needs no code"
     assert "aluminium and zinc" in label.keep_from[1], "such a bath usually holds hydroxide"
 
 
@@ -150,8 +151,7 @@ def test_a_dilution_of_a_formula(shelf: Register) -> None:
 def test_a_bath_of_which_only_the_role_is_known(shelf: Register) -> None:
     label = WRITER.of_bath(shelf.read, Bath(code="F-2", role="fix", made_from="rapid fixer"))
     assert label.hazards == ()
-    assert label.no_codes == ""
-    assert label.basis.startswith(WORDS.codes_not_known)
+    assert label.no_codes == WORDS.codes_not_known
     assert "hydroxide" in label.keep_from[1]
     assert "usually holds" in label.basis
 
