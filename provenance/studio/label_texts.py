@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from provenance.craft.fixing import WORKING_FIXER_DAYS
 from provenance.craft.hazards.label import Label, label_of_mix
 from provenance.craft.hazards.meetings import (
     BY_ROLE,
@@ -81,6 +82,7 @@ class LabelWriter:
         """A tray in use."""
         held = held_by_bath(reader, bath)
         days = [formula.tray_days for formula in held.formulas if formula.tray_days is not None]
+        days += [WORKING_FIXER_DAYS] if bath.role == "fix" else []
         made = bath.made_from or " and ".join(one.name for one in held.formulas) or bath.role
         dilution = format_dilution(bath.dilution) if bath.dilution else ""
         titled = Titled(

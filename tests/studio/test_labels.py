@@ -149,7 +149,9 @@ def test_a_dilution_of_a_formula(shelf: Register) -> None:
 
 
 def test_a_bath_of_which_only_the_role_is_known(shelf: Register) -> None:
-    label = WRITER.of_bath(shelf.read, Bath(code="F-2", role="fix", made_from="rapid fixer"))
+    fixer = Bath(code="F-2", role="fix", made_from="rapid fixer", made_on="2031-03-02")
+    label = WRITER.of_bath(shelf.read, fixer)
+    assert label.discard[1] == "2031-05-01", "as the shelf reckons a working fixer"
     assert label.hazards == ()
     assert label.no_codes == WORDS.codes_not_known
     assert "hydroxide" in label.keep_from[1]
