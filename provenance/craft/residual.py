@@ -12,10 +12,9 @@ from typing import Literal, get_args
 from provenance.craft.atomic import molar_mass
 from provenance.craft.numbers import plain, read_number
 from provenance.model.quantities import Size
+from provenance.model.study import ThiosulfateAs
 
 ArealUnit = Literal["g/m²", "µg/cm²", "mg/in²", "mg/ft²"]
-ThiosulfateAs = Literal["ion", "sodium", "ammonium", "crystal"]
-"""The ion S2O3, sodium thiosulfate, ammonium thiosulfate, sodium thiosulfate pentahydrate."""
 
 _SQUARE_INCH_M2 = 0.0254**2
 _G_PER_M2: dict[ArealUnit, float] = {

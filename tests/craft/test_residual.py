@@ -7,13 +7,13 @@ from hypothesis import strategies as st
 
 from provenance.craft.residual import (
     ArealUnit,
-    ThiosulfateAs,
     area_m2,
     areal_mass_g_per_m2,
     convert_areal_mass,
     thiosulfate_as,
 )
 from provenance.model.quantities import Size
+from provenance.model.study import ThiosulfateAs
 
 AMOUNTS = st.floats(1e-6, 1e6)
 

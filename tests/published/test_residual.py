@@ -4,13 +4,13 @@ import pytest
 
 from provenance.craft.atomic import molar_mass
 from provenance.craft.residual import (
-    ThiosulfateAs,
     area_m2,
     areal_mass_g_per_m2,
     convert_areal_mass,
     thiosulfate_as,
 )
 from provenance.craft.units import parse_size
+from provenance.model.study import ThiosulfateAs
 
 
 def test_t1_micrograms_on_a_square_centimetre() -> None:
