@@ -31,6 +31,7 @@ COMMANDS = {
     "history": ("provenance.cli.history", "Every version of a record: who, when, why, what."),
     "certify": ("provenance.cli.certify", "Issue the certificate of a print."),
     "label": ("provenance.cli.label", "Print labels for bottles and trays."),
+    "recall": ("provenance.cli.recall", "Every print that met a bath, and what became of each."),
     "calc": ("provenance.cli.calc", "Calculate dilutions, mixes, moles, silver, units."),
     "undo": ("provenance.cli.history", "Take an act back by new entries."),
     "audit": ("provenance.cli.audit", "Check the register and every file against the journal."),

@@ -11,7 +11,7 @@ import unicodedata
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from provenance.errors import ProvenanceError
+from provenance.errors import Problem, ProvenanceError
 
 _STEERING = re.compile(
     "[\x00-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ud800-\udfff]"
@@ -82,16 +82,18 @@ def error_shape(error: ProvenanceError) -> dict[str, Any]:
     """The one shape in which an error is given as JSON."""
     return {
         "error": error.kind,
-        "problems": [
-            {
-                "what": problem.what,
-                "record": problem.record,
-                "field": problem.field,
-                "mend": problem.mend,
-                "line": problem.line,
-            }
-            for problem in error.problems
-        ],
+        "problems": [problem_shape(problem) for problem in error.problems],
+    }
+
+
+def problem_shape(problem: Problem) -> dict[str, Any]:
+    """The shape in which a problem, or a warning, is given as JSON."""
+    return {
+        "what": problem.what,
+        "record": problem.record,
+        "field": problem.field,
+        "mend": problem.mend,
+        "line": problem.line,
     }
 
 

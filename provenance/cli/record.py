@@ -5,7 +5,7 @@ from pathlib import Path
 import click
 
 from provenance.cli.main import json_option
-from provenance.cli.output import json_line, line, narrate
+from provenance.cli.output import json_line, line, narrate, problem_shape
 
 
 @click.command("record")
@@ -30,11 +30,14 @@ def record_command(studio: str | None, file: Path, dry_run: bool, as_json: bool)
                 "saved": not dry_run,
                 "entries": recorded.entries,
                 "entered": list(recorded.entered),
+                "warnings": [problem_shape(one) for one in recorded.warnings],
             }
         )
         return
     for one in recorded.entered:
         line(one)
+    for warning in recorded.warnings:
+        narrate(f"warning: {warning}")
     if dry_run:
         narrate(f"would enter {recorded.entries} entries; nothing was written")
     else:

@@ -67,6 +67,11 @@ class Recall:
         """How many prints it met."""
         return len({one.print for one in self.lines})
 
+    @property
+    def certificates(self) -> tuple[tuple[str, CertificateState], ...]:
+        """(number, state) of each that was issued for one of the prints."""
+        return tuple(dict.fromkeys(one for line in self.lines for one in line.certificates))
+
     def on_side(self, *sides: Side) -> tuple[Recalled, ...]:
         """The lines on those sides of the limit."""
         return tuple(one for one in self.lines if one.side in sides)

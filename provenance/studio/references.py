@@ -67,6 +67,13 @@ def resolve_as(reader: Reader, kind: type[B], code: str) -> Stored[B]:
     return stored
 
 
+def resolve_kind(reader: Reader, kind: type[B], text: str) -> Stored[B]:
+    """The record of `kind` with that code or id (``#123``).  Raises NotFound."""
+    if match := _ID.fullmatch(text.strip()) if text.strip().startswith("#") else None:
+        return reader.get(kind, int(match[1]))
+    return resolve_as(reader, kind, text)
+
+
 def resolve_print(reader: Reader, text: str, edition: str = "") -> Stored[Print]:
     """The print called ``EDITION NUMBER`` or ``EDITION MARK``; `edition` may be given apart."""
     words = " ".join(text.split())

@@ -1,15 +1,16 @@
 """Rules for the shelf: formulas, stocks, baths."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
+from provenance.craft.dilution import part_volumes_hundredth_ml
 from provenance.craft.fixing import limit_named
 from provenance.craft.solutions.drawing import left_hundredth_ml
 from provenance.errors import Problem, Refused
 from provenance.model.chemistry import Bath, Draw, Stock
 from provenance.model.formula import Formula
 from provenance.model.printing import Step
-from provenance.model.quantity_text import format_volume
+from provenance.model.quantity_text import format_dilution, format_volume
 from provenance.records.rules.case import Case, before, in_order
 
 
@@ -215,8 +216,9 @@ def stock_cautions(case: Case[Stock]) -> Iterator[Problem]:
 
 
 def bath_cautions(case: Case[Bath]) -> Iterator[Problem]:
-    """Made from a bottle past its time; a second bath that is not the fresher of the two."""
+    """Bottles past their time, volumes at odds with the dilution, an older second bath."""
     body = case.body
+    yield from _at_odds(case)
     for held in body.drawn_from:
         yield from _stale(case, "drawn", case.act.get(Stock, held).body, body)
     if body.second_of is None or body.made_on is None:
@@ -228,6 +230,29 @@ def bath_cautions(case: Case[Bath]) -> Iterator[Problem]:
             "second_of",
             "let the older bath go first",
         )
+
+
+def _at_odds(case: Case[Bath]) -> Iterator[Problem]:
+    """What was drawn is not what the dilution would take, by more than a hundredth."""
+    body = case.body
+    if body.dilution is None or not body.drawn or body.volume_hundredth_ml is None:
+        return
+    drawn = [draw.volume_hundredth_ml for draw in body.drawn]
+    meant = part_volumes_hundredth_ml(body.dilution, body.volume_hundredth_ml)[:-1]
+    if len(meant) == len(drawn) and all(
+        abs(one - other) * 100 <= other for one, other in zip(drawn, meant, strict=True)
+    ):
+        return
+    yield case.problem(
+        f"{format_dilution(body.dilution)} would take {_listed(meant)}, and {_listed(drawn)} were"
+        " drawn",
+        "dilution",
+        "check both; bottles stand in the order of the parts",
+    )
+
+
+def _listed(volumes: Sequence[int]) -> str:
+    return " and ".join(map(format_volume, volumes))
 
 
 def _stale(

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from pathlib import Path
 from types import TracebackType
 from typing import Self, TypeVar
@@ -11,10 +12,13 @@ from provenance.errors import Problem, Refused
 from provenance.model.body import Body
 from provenance.model.dates import parse_edtf
 from provenance.model.evidence import Source
+from provenance.model.formula import Formula
 from provenance.model.prints import Print
 from provenance.records.act import Act
 from provenance.records.reader import Stored
+from provenance.studio.chemicals import Chemicals, load_chemicals
 from provenance.studio.folder import StudioFolder
+from provenance.studio.formulas import known_formula
 from provenance.studio.references import resolve_as, resolve_print
 from provenance.studio.settings import Settings
 from provenance.studio.written.lines import Path as Place
@@ -28,6 +32,11 @@ _AS_WRITTEN = {
     "mark": "sheets",
     "done_on": "date",
     "made_on": "made",
+    "mixed_on": "mixed",
+    "drawn": "draw",
+    "drawn_from": "draw",
+    "retired_on": "on",
+    "retired_why": "why",
     "state_since": "since",
     "designation": "first",
     "signed": "prints",
@@ -63,8 +72,17 @@ class Context:
     """What was entered, one line each, for the person to read."""
     files: list[Callable[[], object]] = field(default_factory=list)
     """What has to be on disk before the register names it; done last of all."""
+    warnings: list[Problem] = field(default_factory=list)
+    """What is worth a thought and forbids nothing, each at its line."""
+    used: dict[int, Place] = field(default_factory=dict)
+    """The baths that sheets went through, and where that was written."""
     failed: set[str] = field(default_factory=set)
     """Names of what was refused, so that what depends on it is not reported again."""
+
+    @cached_property
+    def chemicals(self) -> Chemicals:
+        """The tables of substances and hazards, the studio's own where it has them."""
+        return load_chemicals(self.folder)
 
     def item(self, *place: str | int, names: tuple[str, ...] = ()) -> "Item":
         """The item at `place`; `names` are what later items would call it."""
@@ -93,25 +111,28 @@ class Item:
             self.note(error)
         if error is not None or not self._sound:
             self.context.failed.update(name.casefold() for name in self._names)
+        self.context.warnings += map(self.placed, self.context.act.warnings)
+        self.context.act.warnings.clear()
         return isinstance(error, Refused | Skipped)
 
     def note(self, error: Refused, *inner: str | int) -> None:
         """Keep the problems of `error`, with their lines."""
         self._sound = False
-        for problem in error.problems:
-            written = _AS_WRITTEN.get(problem.field, problem.field)
-            parts = (int(p) if p.isdecimal() else p for p in written.split(".") if p)
-            place = (*self.place, *inner, *parts)
-            *table, last = place if len(place) > len(self.place) else (*place, "")
-            record = " ".join(str(p + 1) if isinstance(p, int) else p for p in table)
-            self.context.problems.append(
-                replace(
-                    problem,
-                    record=record if problem.record in _NAMELESS else problem.record,
-                    field=str(last),
-                    line=line_of(self.context.lines, place),
-                )
-            )
+        self.context.problems += (self.placed(problem, *inner) for problem in error.problems)
+
+    def placed(self, problem: Problem, *inner: str | int) -> Problem:
+        """A problem with the field that was written, and its line."""
+        written = _AS_WRITTEN.get(problem.field, problem.field)
+        parts = (int(p) if p.isdecimal() else p for p in written.split(".") if p)
+        place = (*self.place, *inner, *parts)
+        *table, last = place if len(place) > len(self.place) else (*place, "")
+        record = " ".join(str(p + 1) if isinstance(p, int) else p for p in table)
+        return replace(
+            problem,
+            record=record if problem.record in _NAMELESS else problem.record,
+            field=str(last),
+            line=line_of(self.context.lines, place),
+        )
 
     def read(
         self, name: str, parse: Callable[..., T], text: str | None, **given: object
@@ -139,6 +160,15 @@ class Item:
     def known(self, kind: type[B], code: str, name: str) -> Stored[B]:
         """The record of `kind` called `code`."""
         return self._named(name, code, lambda: resolve_as(self.context.act, kind, code))
+
+    def formula(self, code: str, name: str) -> Stored[Formula]:
+        """The formula called `code`: as it is on record, else its template, entered."""
+        context = self.context
+        return self._named(
+            name,
+            code,
+            lambda: known_formula(context.act, context.folder, code, context.chemicals.substances),
+        )
 
     def look_for(self, kind: type[Body], code: str | None, name: str) -> None:
         """Note it when a record that the item names is missing, and go on."""

@@ -91,13 +91,13 @@ def enter_filled(
     settings: Settings,
     unchanged: Mapping[int, int] | None = None,
 ) -> Recorded:
-    """Enter what was filled in as one act.
+    """Enter what was filled in as one act; warnings name the field that they came from.
 
     Raises Refused with every problem at the field that it came from (without a
     field where it concerns the whole), and Conflict as `enter_sheet` does.
     """
     try:
-        return enter_sheet(
+        recorded = enter_sheet(
             register,
             folder,
             fill_form(filled.data, DaySheet, filled.lines),
@@ -111,3 +111,4 @@ def enter_filled(
         raise
     except Refused as error:
         raise Refused(*(filled.at_field(problem) for problem in error.problems)) from error
+    return replace(recorded, warnings=tuple(map(filled.at_field, recorded.warnings)))

@@ -9,11 +9,14 @@ from typing import Annotated, Literal
 import msgspec
 
 from provenance.model.body import Count
-from provenance.model.chemistry import Role
+from provenance.model.chemistry import Finish, Role
+from provenance.model.formula import Use
 from provenance.model.negative import NegativeState
 from provenance.model.paper import Base
 from provenance.model.process import Question
 from provenance.model.proof import Method, Specimen, Verdict
+from provenance.model.sources import Grade
+from provenance.studio.formulas import PartForm
 from provenance.studio.written.forms import Form
 
 Written = Annotated[str, msgspec.Meta(min_length=1)]
@@ -96,18 +99,65 @@ class PaperForm(Form, kw_only=True):
     bought: When | None = None
 
 
+class FormulaEntryForm(Form, kw_only=True):
+    """A formula: one of the templates by its code alone, or the studio's own with its parts."""
+
+    code: Written
+    name: Written | None = None
+    role: Role | None = None
+    test: Question | None = None
+    use: Use | None = None
+    finish: Finish | None = None
+    dilution: Written | None = None
+    one_shot: bool = False
+    keeps_days: Count | None = None
+    tray_days: Count | None = None
+    source: Written | None = None
+    standing: Grade | None = None
+    note: str = ""
+    part: list[PartForm] = []
+
+
+class StockForm(Form, kw_only=True):
+    """A bottle that was mixed, or opened."""
+
+    code: Written
+    formula: Written | None = None
+    made_from: str = ""
+    mixed: When | None = None
+    volume: Written
+    lot: str = ""
+    keeps_until: When | None = None
+    note: str = ""
+
+
 class BathForm(Form, kw_only=True):
     """A working solution in a tray."""
 
     code: Written
     role: Role
     made_from: str = ""
+    formula: Written | None = None
+    draw: dict[str, Written] = {}
+    finish: Finish = "made up to"
     dilution: Written | None = None
     volume: Written | None = None
     made: When | None = None
-    one_shot: bool = False
+    one_shot: bool | None = None
     film_used: bool | None = None
     hardening: bool | None = None
+    limit: str = ""
+    second_of: Written | None = None
+
+
+class RetireForm(Form, kw_only=True):
+    """Trays and bottles that were emptied."""
+
+    baths: Names | None = None
+    stocks: Names | None = None
+    on: When | None = None
+    why: Written
+    disposed: str = ""
 
 
 class BurnForm(Form, kw_only=True):
@@ -239,6 +289,8 @@ class DaySheet(Form, kw_only=True):
     negative_state: list[NegativeStateForm] = []
     edition: list[EditionForm] = []
     paper: list[PaperForm] = []
+    formula: list[FormulaEntryForm] = []
+    stock: list[StockForm] = []
     bath: list[BathForm] = []
     printing: list[PrintingForm] = []
     treatment: list[TreatmentForm] = []
@@ -246,4 +298,5 @@ class DaySheet(Form, kw_only=True):
     sign: list[SignForm] = []
     scan: list[ScanForm] = []
     release: list[ReleaseForm] = []
+    retire: list[RetireForm] = []
     gone: list[GoneForm] = []

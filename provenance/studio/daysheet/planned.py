@@ -1,27 +1,20 @@
-"""Negatives, editions, papers and baths of a day sheet."""
-
-from dataclasses import replace as replaced
+"""Negatives, editions and papers of a day sheet."""
 
 from msgspec.structs import replace
 
-from provenance.craft.dilution import parse_dilution
-from provenance.craft.units import parse_size, parse_volume_hundredth_ml
-from provenance.errors import Refused
-from provenance.model.chemistry import Bath
+from provenance.craft.units import parse_size
 from provenance.model.edition import Edition
 from provenance.model.negative import Negative
 from provenance.model.paper import Paper
-from provenance.model.quantities import Dilution
-from provenance.studio.daysheet.context import Context, Item
+from provenance.studio.daysheet.context import Context
 from provenance.studio.daysheet.forms import (
-    BathForm,
     DaySheet,
     EditionForm,
     NegativeForm,
     NegativeStateForm,
     PaperForm,
 )
-from provenance.studio.settings import Settings
+from provenance.studio.daysheet.shelved import enter_shelved
 
 
 def enter_planned(context: Context, sheet: DaySheet) -> None:
@@ -32,8 +25,7 @@ def enter_planned(context: Context, sheet: DaySheet) -> None:
         _edition(context, place, edition)
     for place, paper in enumerate(sheet.paper):
         _paper(context, place, paper)
-    for place, bath in enumerate(sheet.bath):
-        _bath(context, place, bath)
+    enter_shelved(context, sheet)
 
 
 def _negative(context: Context, place: int, form: NegativeForm) -> None:
@@ -106,44 +98,6 @@ def _paper(context: Context, place: int, form: PaperForm) -> None:
             ),
             f"paper {form.code}",
         )
-
-
-def _bath(context: Context, place: int, form: BathForm) -> None:
-    with context.item("bath", place, names=(form.code,)) as item:
-        dilution = _dilution(item, form.dilution, context.settings)
-        volume = item.read("volume", parse_volume_hundredth_ml, form.volume)
-        made = item.day("made", form.made)
-        item.check()
-        item.enter(
-            Bath(
-                code=form.code,
-                role=form.role,
-                made_from=form.made_from,
-                dilution=dilution,
-                volume_hundredth_ml=volume,
-                made_on=made,
-                one_shot=form.one_shot,
-                film_used=form.film_used,
-                hardening=form.hardening,
-            ),
-            f"bath {form.code}  {form.role}",
-        )
-
-
-def _dilution(item: Item, text: str | None, settings: Settings) -> Dilution | None:
-    colon = settings.colon_dilution
-    try:
-        return parse_dilution(text, colon_means=colon, field="dilution") if text else None
-    except Refused as error:
-        chosen = colon is not None or ":" not in (text or "")
-        mend = (
-            'write it with a plus, or choose the reading in settings.toml: colon_dilution = "parts"'
-            ' takes 1:9 for 1+9, "total" for 1+8'
-        )
-        item.note(
-            error if chosen else Refused(*(replaced(one, mend=mend) for one in error.problems))
-        )
-        return None
 
 
 def change_negative_state(context: Context, place: int, form: NegativeStateForm) -> None:

@@ -17,6 +17,7 @@ from provenance.studio.daysheet.context import Context
 from provenance.studio.daysheet.finished import enter_finished
 from provenance.studio.daysheet.forms import DaySheet, StudioForm
 from provenance.studio.daysheet.planned import change_negative_state, enter_planned
+from provenance.studio.daysheet.shelved import enter_retired, warn_of_spent
 from provenance.studio.daysheet.worked import enter_printing, enter_treatment
 from provenance.studio.folder import StudioFolder, make_folders
 from provenance.studio.settings import Settings, read_settings
@@ -34,6 +35,8 @@ class Recorded:
     entered: tuple[str, ...]
     """What was entered, a line each."""
     entries: int
+    warnings: tuple[Problem, ...] = ()
+    """What is worth a thought and forbade nothing, each with its line."""
 
 
 def record_day_sheet(
@@ -221,6 +224,7 @@ def enter_sheet(
             enter_printing(context, place, printing)
         for place, treatment in enumerate(sheet.treatment):
             enter_treatment(context, place, treatment)
+        enter_retired(context, sheet)
         enter_finished(context, sheet)
         for place, state in enumerate(sheet.negative_state):
             change_negative_state(context, place, state)
@@ -234,13 +238,19 @@ def enter_sheet(
                     mend="write down what was done: [[printing]], [[number]], [[sign]] ...",
                 )
             )
+        warn_of_spent(context)
         if not rehearse:
             for keep in context.files:
                 keep()
         entered = [f"studio {sheet.studio.name}"] if sheet.studio is not None else []
         entries = act.head()[0] - act.number + 1 + len(entered)
         number = act.number if act.wrote else 1
-        return Recorded(0 if rehearse else number, (*entered, *context.entered), entries)
+        return Recorded(
+            act=0 if rehearse else number,
+            entered=(*entered, *context.entered),
+            entries=entries,
+            warnings=tuple(sorted(context.warnings, key=lambda problem: problem.line or 0)),
+        )
 
 
 @contextmanager

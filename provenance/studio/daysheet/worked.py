@@ -8,7 +8,7 @@ from provenance.errors import Problem, Refused
 from provenance.model.chemistry import Bath
 from provenance.model.edition import Edition
 from provenance.model.paper import Paper
-from provenance.model.printing import Burn, Exposure, Printing
+from provenance.model.printing import Burn, Exposure, Printing, Step
 from provenance.model.process import ProcessSheet
 from provenance.model.proof import Test
 from provenance.studio.daysheet.context import Context, Item
@@ -106,6 +106,8 @@ def _enter_steps(
         with item.context.item(*place) as inner:
             item.context.act.enter(body)
         item.follow(inner)
+        if isinstance(body, Step) and body.bath is not None:
+            item.context.used[body.bath] = place
     tests = sum(isinstance(body, Test) for body in work)
     item.context.entered.append(f"  {len(work) - tests} steps, {tests} tests")
 

@@ -202,13 +202,16 @@ def _from_bottles(
         weighing=None,
         water_hundredth_ml=volumes.water_hundredth_ml,
         finished_hundredth_ml=finished,
-        dilution=_parts((*liquids, volumes.water_hundredth_ml)),
+        dilution=parts_of((*liquids, volumes.water_hundredth_ml)),
         contents=contents,
         unknown=unknown,
         label=label_of_mix(contents, substances, hazards),
         met=meetings_in_mix(ids, hazards),
         neighbours=_neighbours(chemicals, wish, () if unknown else contents, process),
-        cautions=(*(one.say for one in cautions_for(families, hazards)), hazards.decides),
+        cautions=(
+            *(one.say for one in cautions_for(families, hazards) if not one.mixing),
+            hazards.decides,
+        ),
         problems=tuple(problem for one in poured for problem in _why_not(one)),
         warnings=tuple(
             Problem(
@@ -277,7 +280,7 @@ def _why_not(one: Poured) -> list[Problem]:
     return problems
 
 
-def _parts(volumes: tuple[int, ...]) -> Dilution | None:
+def parts_of(volumes: tuple[int, ...]) -> Dilution | None:
     """Volumes as parts in lowest terms; None for what is undiluted, or too fine for parts."""
     if volumes[-1] == 0:
         return None

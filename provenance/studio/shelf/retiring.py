@@ -8,31 +8,20 @@ from provenance.records.act import Act
 from provenance.records.reader import Stored
 
 
-def retire_bath(act: Act, bath: Stored[Bath], *, on: str, why: str, disposed: str = "") -> None:
-    """Record that a tray was emptied.  Raises Refused, as when it was before."""
-    _not_yet(bath.body.code, bath.body.retired_on)
-    act.change(
-        bath.id,
-        bath.version,
-        replace(bath.body, retired_on=on, retired_why=why, disposed=disposed),
-    )
-
-
-def retire_stock(act: Act, stock: Stored[Stock], *, on: str, why: str, disposed: str = "") -> None:
-    """Record that a bottle was emptied or thrown away.  Raises Refused, as when it was before."""
-    _not_yet(stock.body.code, stock.body.retired_on)
-    act.change(
-        stock.id,
-        stock.version,
-        replace(stock.body, retired_on=on, retired_why=why, disposed=disposed),
-    )
-
-
-def _not_yet(code: str, retired_on: str | None) -> None:
-    if retired_on is not None:
+def retire(
+    act: Act, held: Stored[Bath] | Stored[Stock], *, on: str, why: str, disposed: str = ""
+) -> None:
+    """Record that a tray or a bottle was emptied.  Raises Refused, as when it was before."""
+    body = held.body
+    if body.retired_on is not None:
         raise Refused(
             Problem(
-                what=f"{code} was retired on {retired_on} already",
+                what=f"{body.code} was retired on {body.retired_on} already",
                 mend="leave it out, or correct the earlier record",
             )
         )
+    act.change(
+        held.id,
+        held.version,
+        replace(body, retired_on=on, retired_why=why, disposed=disposed),
+    )
