@@ -9,6 +9,7 @@ _COMMANDS = {
     "mix": "Weigh out a formula, or pour stocks together.",
     "molarity": "Moles in a litre, or what to weigh for them.",
     "silver": "The silver in sheets, what toning takes, how far a fixer goes.",
+    "wash": "What washing leaves; how long a paper takes, from its own tests.",
     "convert": "Quantities, residues per area, hydrates and assays.",
 }
 

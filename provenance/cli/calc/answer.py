@@ -12,6 +12,8 @@ class Answer:
 
     data: dict[str, Any] = field(default_factory=dict)
     rows: list[tuple[str, str]] = field(default_factory=list)
+    drawing: list[str] = field(default_factory=list)
+    """Lines of a curve, for a person only: its data says the same in figures."""
     assumed: list[str] = field(default_factory=list)
     heed: list[str] = field(default_factory=list)
 
@@ -31,6 +33,8 @@ class Answer:
         columns = max((len(name) for name, _text in self.rows), default=0)
         for name, text in self.rows:
             line(f"  {pad(name, columns)}  {text}".rstrip())
+        for drawn in self.drawing:
+            line(f"  {drawn}".rstrip())
         for heading, texts in (("assumed", self.assumed), ("heed", self.heed)):
             for text in texts:
                 line(f"{heading}: {text}")
