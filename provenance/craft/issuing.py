@@ -4,6 +4,8 @@ from collections.abc import Iterator
 
 from provenance.craft.history import PrintHistory
 from provenance.craft.proof import judge
+from provenance.craft.sequence.contradictions import contradictions
+from provenance.craft.sequence.texts import Rules
 from provenance.craft.statement import QUESTIONS
 from provenance.errors import Problem
 from provenance.model.process import Question
@@ -20,11 +22,13 @@ def print_name(history: PrintHistory) -> str:
     return f"{history.edition.body.code} {body.designation or body.mark}"
 
 
-def obstacles(history: PrintHistory) -> Iterator[Problem]:
+def obstacles(history: PrintHistory, rules: Rules) -> Iterator[Problem]:
     """What stands against certifying a print, each with what would mend it.
 
     Gaps in the record are no obstacle: the statement says them.  A failed test
-    is one until its remedy and a repeated test are on record.
+    is one until its remedy and a repeated test are on record; so is an error of
+    bleaching, toning or washing that the record shows, whose `rules` say what
+    mends it.
     """
     body, name = history.print.body, print_name(history)
     if body.existence != "exists":
@@ -45,6 +49,11 @@ def obstacles(history: PrintHistory) -> Iterator[Problem]:
                 f"test #{failed.id}",
                 _MEND[question],
             )
+    for fault in contradictions(history):
+        if fault.blocks:
+            text = rules.case[fault.case]
+            steps = ", ".join(f"#{deed.record}" for deed in fault.deeds)
+            yield Problem(f"{fault.what}: {_lower(text.why)}", name, steps, text.do)
     for certificate in history.certificates:
         if certificate.body.state == "issued":
             yield Problem(
@@ -53,3 +62,8 @@ def obstacles(history: PrintHistory) -> Iterator[Problem]:
                 "certificate",
                 f"it is {certificate.body.file_name} in the studio's certificates",
             )
+
+
+def _lower(sentence: str) -> str:
+    """A sentence as it stands after a colon."""
+    return sentence[:1].lower() + sentence[1:].rstrip(".")

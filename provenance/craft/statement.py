@@ -11,6 +11,8 @@ from datetime import date
 
 from provenance.craft.history import PrintHistory, comes_before
 from provenance.craft.proof import Finding, judge
+from provenance.craft.sequence.contradictions import contradictions
+from provenance.craft.sequence.finding import Fault
 from provenance.craft.stages import Stage, stages
 from provenance.craft.standing import (
     paper_standing,
@@ -53,6 +55,8 @@ CLAIMS: dict[str, frozenset[str]] = {
         "unknown.silver.discounted unknown.thiosulfate.discounted": "when why",
         "unknown.paper unknown.developed unknown.fixed unknown.washed unknown.washed.after": "",
         "unknown.silver unknown.thiosulfate unknown.conversion": "",
+        "unknown.bleach.short unknown.bleach.wash unknown.bleach.end": "when",
+        "unknown.washed.short": "when",
     }.items()
     for name in names.split()
 }
@@ -253,6 +257,8 @@ def _unknown(history: PrintHistory, findings: list[Finding]) -> Iterator[Claim]:
             yield _gap(stage)
     if "washed" in done and not _washed_last(history):
         yield _gap("washed.after")
+    for fault in contradictions(history):
+        yield from _unresolved(history, fault)
     for finding in findings:
         if finding.passed is None and finding.failed is None:
             yield _gap(finding.question)
@@ -269,6 +275,30 @@ def _unknown(history: PrintHistory, findings: list[Finding]) -> Iterator[Claim]:
             )
     if "toned" in done:
         yield _gap("conversion")
+
+
+def _unresolved(history: PrintHistory, fault: Fault) -> Iterator[Claim]:
+    """What an error of bleach, toner or wash leaves open, where no test has answered it."""
+    evidence = tuple(deed.record for deed in fault.deeds)
+    steps = [step for step in history.steps if step.id in evidence]
+    about = fault.deeds[-1] if fault.case == "Q2" else fault.deeds[0]
+    washed = any(step.body.role in ("rinse", "wash", "washing aid") for step in steps)
+    name = {
+        ("Q2", True): "unknown.bleach.short",
+        ("Q2", False): "unknown.bleach.wash",
+        ("Q5", False): "unknown.bleach.end",
+        ("Q7.wash", True): "unknown.washed.short",
+    }.get((fault.case, washed))
+    if name is None or fault.answered_by is not None:
+        return
+    (day,) = [step.body.done_on for step in steps if step.id == about.record]
+    yield Claim(
+        id=name,
+        section="unknown",
+        standing=weakest(tuple(map(step_standing, steps))) if washed else Standing.NOT_ON_RECORD,
+        evidence=evidence if washed else (),
+        words={"when": When(day)},
+    )
 
 
 def _washed_last(history: PrintHistory) -> bool:

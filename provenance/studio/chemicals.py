@@ -26,15 +26,16 @@ def load_chemicals(folder: StudioFolder | None = None) -> Chemicals:
 
 def load_substances(folder: StudioFolder | None = None) -> Substances:
     """The substances: the studio's own table where it has one.  Raises Refused with lines."""
-    return read_substances(_text(folder, "substances.csv"))
+    return read_substances(table_text(folder, "substances.csv"))
 
 
 def load_hazards(substances: Substances, folder: StudioFolder | None = None) -> Hazards:
     """The hazards of `substances`: the studio's own tables where it has them.  Raises Refused."""
-    return read_hazards(_text(folder, "hazards.toml"), substances)
+    return read_hazards(table_text(folder, "hazards.toml"), substances)
 
 
-def _text(folder: StudioFolder | None, name: str) -> str:
+def table_text(folder: StudioFolder | None, name: str) -> str:
+    """The text of a table under templates/data: the studio's own where it has it."""
     if folder is not None:
         try:
             return folder.template("data", name).read_text(encoding="utf-8")

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from provenance.craft.history import PrintHistory
 from provenance.craft.issuing import obstacles, print_name
+from provenance.craft.sequence.finding import Finding
 from provenance.errors import Problem
 from provenance.model.certificate import IssuedClaim
 from provenance.records.dossier import print_history
@@ -12,6 +13,7 @@ from provenance.records.reader import Reader
 from provenance.studio.certifying.statement import boasts, worded
 from provenance.studio.folder import StudioFolder
 from provenance.studio.life import LifeLine, life
+from provenance.studio.sequences import load_rules, print_findings
 from provenance.studio.settings import read_settings
 from provenance.studio.wordings import load_wording
 
@@ -26,6 +28,8 @@ class PrintView:
     """What a certificate would say today."""
     obstacles: tuple[Problem, ...]
     """What stands against issuing one."""
+    findings: tuple[Finding, ...]
+    """What the rules of the trade find in what it went through, the gravest first."""
     state: str
     """The letter that lists show."""
 
@@ -39,6 +43,7 @@ def view_print(reader: Reader, folder: StudioFolder, record: int) -> PrintView:
         history=history,
         life=tuple(life(history, settings.units)),
         statement=claims,
-        obstacles=(*obstacles(history), *boasts(claims, print_name(history))),
+        obstacles=(*obstacles(history, load_rules(folder)), *boasts(claims, print_name(history))),
+        findings=print_findings(reader, folder, history, settings),
         state=state_letter(history),
     )

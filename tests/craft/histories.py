@@ -29,8 +29,9 @@ _METHODS: dict[Question, Method] = {"silver": "sulfide spot", "thiosulfate": "si
 
 
 def did(role: Role, **fields: Any) -> Step:
-    """Five minutes in a bath, with this print alone."""
-    given = {"sheets": (PRINT,), "done_on": DAY, "place": 0, "duration_ms": 5 * MINUTE}
+    """Five minutes in a bath, or an hour of washing, with this print alone."""
+    time = 60 * MINUTE if role == "wash" else 5 * MINUTE
+    given = {"sheets": (PRINT,), "done_on": DAY, "place": 0, "duration_ms": time}
     return Step(role=role, **given | fields)
 
 

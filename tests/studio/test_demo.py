@@ -32,6 +32,7 @@ from provenance.studio.demonstration.place import claim_place
 from provenance.studio.demonstration.story import own_story
 from provenance.studio.folder import StudioFolder
 from provenance.studio.references import resolve_print
+from provenance.studio.sequences import load_rules
 from tests.studio.sheets import open_desk
 
 TODAY = SetClock(datetime(2026, 11, 25, 12, 0, tzinfo=UTC))
@@ -138,7 +139,7 @@ def test_the_tests_tell_every_kind_of_story(read: Reader) -> None:
 
 def test_the_print_with_a_failed_test_is_held_back_by_that_alone(read: Reader) -> None:
     held = resolve_print(read, "SLIP 5/15")
-    (problem,) = obstacles(print_history(read, held.id))
+    (problem,) = obstacles(print_history(read, held.id), load_rules())
     assert "the residual-silver test of 2024-04-20 failed" in problem.what
 
 

@@ -84,12 +84,6 @@ def about_to(
     return _told([fault for fault in after if _mark(fault) not in known], ground)
 
 
-def contradictions(history: PrintHistory) -> tuple[Fault, ...]:
-    """The errors of bleach, toner and their washes, which a statement has to say."""
-    sequence = of_history(history)
-    return tuple(fault for fault in toning_faults(sequence) if fault.level == "E")
-
-
 def _in_history(
     history: PrintHistory,
     ground: Ground,

@@ -28,6 +28,7 @@ from provenance.studio.certifying.particulars import edition_today, particulars
 from provenance.studio.certifying.record import certificate_record
 from provenance.studio.certifying.statement import boasts, worded
 from provenance.studio.folder import StudioFolder, make_folders
+from provenance.studio.sequences import load_rules
 from provenance.studio.settings import Settings, read_settings
 from provenance.studio.wordings import load_layout, load_wording
 
@@ -73,7 +74,10 @@ def certify(
                     mend="read the statement again, then certify",
                 )
             )
-        problems = [*obstacles(history), *boasts(worded(history, wording), name)]
+        problems = [
+            *obstacles(history, load_rules(folder)),
+            *boasts(worded(history, wording), name),
+        ]
         if problems:
             raise Refused(*problems)
         draft = _Draft(act, folder, history, settings, wording, layout, page or settings.page)

@@ -22,6 +22,7 @@ from provenance.model.quantity_text import (
     format_stops,
     format_temperature,
 )
+from provenance.studio.sequences import load_rules
 
 _COUNTS: dict[Question, str] = {
     "silver": "it was made after the last fix and its wash, and before toning",
@@ -111,7 +112,7 @@ def stopping_lines(history: PrintHistory, held_back: PrintHistory) -> Iterator[s
 
 
 def _obstacles(when: str, history: PrintHistory) -> Iterator[str]:
-    for problem in obstacles(history):
+    for problem in obstacles(history, load_rules()):
         yield _line(when, f"{problem.what}; {problem.mend}")
 
 

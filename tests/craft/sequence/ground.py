@@ -93,3 +93,10 @@ FIXED: tuple[Step, ...] = (
 """Developed, stopped, fixed in two baths."""
 WASHED: tuple[Step, ...] = (minutes("rinse", 5), minutes("washing aid", 10), minutes("wash", 30))
 """A full wash with aid."""
+TONED: tuple[Step, ...] = (
+    minutes("bleach", 1),
+    minutes("rinse", 3),
+    minutes("sulfide", 2),
+    *WASHED,
+)
+"""Bleached and toned in sulfide, and washed."""

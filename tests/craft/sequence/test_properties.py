@@ -7,8 +7,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from provenance.craft.history import PrintHistory, work_order
+from provenance.craft.sequence.contradictions import contradictions
 from provenance.craft.sequence.finding import CASES
-from provenance.craft.sequence.review import contradictions, review
+from provenance.craft.sequence.review import review
 from provenance.model.chemistry import Role
 from provenance.model.printing import Step
 from tests.craft.histories import DAY, NEXT_DAY

@@ -6,9 +6,7 @@ from provenance.craft.sequence.finding import Finding
 from provenance.craft.sequence.review import review
 from provenance.model.printing import Step
 from tests.craft.histories import NEXT_DAY, PRINT, a_print, asked, entered, known
-from tests.craft.sequence.ground import FIXED, WASHED, done, found, ground, minutes
-
-TONED = (minutes("bleach", 1), minutes("rinse", 3), minutes("sulfide", 2), *WASHED)
+from tests.craft.sequence.ground import FIXED, TONED, WASHED, done, found, ground, minutes
 
 
 def the(case: str, *work: Step, **other: object) -> Finding:
