@@ -1,7 +1,7 @@
 """Draw the certificate of a print from finished sentences."""
 
 from bisect import bisect_left
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 import msgspec
@@ -26,13 +26,18 @@ _LEAST_WHITE = 0.55
 _WORTH = 1.2
 
 
-def draw_certificate(content: CertificatePage, layout: CertificateLayout | None = None) -> bytes:
+def draw_certificate(
+    content: CertificatePage,
+    layout: CertificateLayout | None = None,
+    sign: Callable[[bytes], bytes] | None = None,
+) -> bytes:
     """The certificate as a PDF; equal content and layout give equal bytes.
 
     An ordinary print fits one page, the picture shrinking a little if it must;
     what does not fit runs on to further pages, each with number and page at
-    its foot.  Raises Refused, naming character, record and field, when the
-    typefaces cannot set a text.
+    its foot.  `sign` gives the Ed25519 signature that seals the file.  Raises
+    Refused, naming character, record and field, when the typefaces cannot set a
+    text.
     """
     content = checked(content)
     layout = layout or shipped_layout(content.language)
@@ -45,7 +50,7 @@ def draw_certificate(content: CertificatePage, layout: CertificateLayout | None 
         if len(pages) > 1:
             _draw_foot(paper, content, grid, at, len(pages))
         paper.turn()
-    return paper.finish()
+    return paper.finish(sign)
 
 
 def _grid(content: CertificatePage, layout: CertificateLayout) -> Grid:

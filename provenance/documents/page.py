@@ -1,7 +1,7 @@
 """Put marks on pages.  Everything that reaches the paper goes through `Paper.draw`."""
 
 import hashlib
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 from provenance.documents.about import About, Attachment
 from provenance.documents.archive import put_catalog, put_info
@@ -17,6 +17,7 @@ from provenance.documents.marks import (
     jpeg_header,
 )
 from provenance.documents.pdf import PdfFile
+from provenance.documents.seal import Kind, fill
 from provenance.documents.tags import Tags
 
 __all__ = [
@@ -93,8 +94,12 @@ class Paper:
         self._pages.append(self._page)
         self._page, self._code, self._grey = 0, [], None
 
-    def finish(self) -> bytes:
-        """The file, when the last page has been turned."""
+    def finish(self, sign: Callable[[bytes], bytes] | None = None) -> bytes:
+        """The file, when the last page has been turned.
+
+        `sign` gives the Ed25519 signature that seals it; without it the file
+        bears its sum.
+        """
         file, pages = self._file, self._pages
         kids = b" ".join(b"%d 0 R" % page for page in pages)
         file.put(b"<< /Type /Pages /Kids [%b] /Count %d >>" % (kids, len(pages)), self._tree)
@@ -102,7 +107,8 @@ class Paper:
             file, self._about, self._attachments, pages=self._tree, tags=self._tags.finish()
         )
         identity = hashlib.sha256(self._about.identity).hexdigest()[:32].encode()
-        return file.finish(root, put_info(file, self._about), identity)
+        kind: Kind = "ed25519" if sign else "sha256"
+        return fill(file.finish(root, put_info(file, self._about), identity, kind), sign)
 
     def _put(self, ink: Ink, y_pt: float, element: Element) -> None:
         if isinstance(ink, Words):
@@ -146,7 +152,8 @@ class Paper:
     def _put_squares(self, squares: Squares, top_pt: float) -> None:
         module_pt = squares.side_pt / len(squares.rows)
         path = [
-            f"q {squares.grey:g} g {module_pt:.5f} 0 0 {-module_pt:.5f} {squares.x_pt:.3f} {top_pt:.3f} cm"
+            f"q {squares.grey:g} g",
+            f"{module_pt:.5f} 0 0 {-module_pt:.5f} {squares.x_pt:.3f} {top_pt:.3f} cm",
         ]
         for down, row in enumerate(squares.rows):
             at = row.find(1)

@@ -11,6 +11,7 @@ from typing import Any
 from reportlab.pdfbase import pdfdoc
 
 from provenance.documents.fonts import Font, typeface
+from provenance.documents.seal import Kind, open_line
 
 _HEAD = b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n"
 _FONTS = "BasicFonts"
@@ -73,8 +74,11 @@ class PdfFile:
             shown.append(f"{name} {size_pt:g} Tf <{codes.hex()}> Tj")
         return " ".join(shown)
 
-    def finish(self, root: int, info: int, identity: bytes) -> bytes:
-        """The file, with the typefaces reduced to the signs that were shown."""
+    def finish(self, root: int, info: int, identity: bytes, seal: Kind = "sha256") -> bytes:
+        """The file, with the typefaces reduced to the signs that were shown.
+
+        Its line for a sum or a `seal` is not filled in.
+        """
         document = self._document
         for face in document.delayedFonts:
             face.addObjects(document)
@@ -90,6 +94,8 @@ class PdfFile:
             places.append(at)
             at += len(part)
             number += 1
+        parts.append(open_line(seal))
+        at += len(parts[-1])
         parts.append(b"xref\n0 %d\n0000000000 65535 f \n" % number)
         parts.append(b"".join(b"%010d 00000 n \n" % place for place in places))
         parts.append(

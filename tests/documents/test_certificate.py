@@ -57,7 +57,7 @@ def code_mm(pdf: bytes) -> tuple[float, float]:
     """The side of the QR code and how high its lower edge stands, on the only page."""
     code = reader(pdf).pages[-1].get_contents()
     assert code is not None
-    placed = re.search(rb"g ([\d.]+) 0 0 -[\d.]+ [\d.]+ ([\d.]+) cm (.*) re", code.get_data())
+    placed = re.search(rb"g\s+([\d.]+) 0 0 -[\d.]+ [\d.]+ ([\d.]+) cm (.*) re", code.get_data())
     assert placed is not None
     rows = 1 + max(int(down) for down in re.findall(rb"\d+ (\d+) \d+ 1 re", placed[0]))
     side_mm = float(placed[1]) * rows / MM
