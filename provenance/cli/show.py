@@ -4,11 +4,15 @@ from typing import TYPE_CHECKING
 
 import click
 
+from provenance.cli.findings import finding_shape, tell_findings
 from provenance.cli.main import json_option
 from provenance.cli.output import json_line, line, pad
+from provenance.errors import NotFound
 from provenance.model.prints import Print
+from provenance.model.process import ProcessSheet
 
 if TYPE_CHECKING:
+    from provenance.craft.sequence.finding import Finding
     from provenance.records.reader import Reader
     from provenance.studio.folder import StudioFolder
     from provenance.studio.print_view import PrintView
@@ -27,8 +31,9 @@ _HEADINGS = {
 def show_command(studio: str | None, ref: tuple[str, ...], as_json: bool) -> None:
     """Show the record that REF names: `QUAY 7/25`, `QUAY Q7`, a code, a certificate, an id.
 
-    A print is shown with its life, what a certificate would say today, and what
-    stands against issuing one.
+    A print is shown with its life, what a certificate would say today, what
+    stands against issuing one, and what the rules of the trade find in it; a
+    process sheet with what they find in the plan.
     """
     from provenance.studio.browsing import as_data, name_of
     from provenance.studio.folder import choose_folder
@@ -38,17 +43,59 @@ def show_command(studio: str | None, ref: tuple[str, ...], as_json: bool) -> Non
 
     folder = choose_folder(studio)
     with folder.open() as register:
-        stored = resolve(register.read, " ".join(ref))
+        try:
+            stored = resolve(register.read, " ".join(ref))
+        except NotFound:
+            if not _show_template(folder, " ".join(ref), as_json=as_json):
+                raise
+            return
         name = name_of(register.read, stored)
         if isinstance(stored.body, Print):
             _show_print(register.read, folder, stored.id, name, as_json=as_json)
             return
+    findings = _of_plan(folder, stored.body) if isinstance(stored.body, ProcessSheet) else ()
     if as_json:
-        json_line(as_data(stored))
+        found = {"findings": [finding_shape(one) for one in findings]}
+        json_line(as_data(stored) | (found if isinstance(stored.body, ProcessSheet) else {}))
         return
     line(f"{stored.kind} {name}   #{stored.id}, entry {stored.version}")
     for name_of_field, text in plain_fields(stored.body, read_settings(folder).units):
         line(f"  {pad(name_of_field, 18)}  {text}")
+    tell_findings(findings)
+
+
+def _of_plan(folder: "StudioFolder", process: ProcessSheet) -> "tuple[Finding, ...]":
+    from provenance.studio.sequences import plan_findings
+
+    return plan_findings(folder, process)
+
+
+def _show_template(folder: "StudioFolder", code: str, *, as_json: bool) -> bool:
+    """Show a process sheet that no printing has used yet; whether there is one."""
+    from msgspec import to_builtins
+
+    from provenance.studio.plain import plain_fields
+    from provenance.studio.processes import load_process, process_codes
+    from provenance.studio.settings import read_settings
+
+    if code not in process_codes(folder):
+        return False
+    process = load_process(folder, code)
+    findings = _of_plan(folder, process)
+    if as_json:
+        json_line(
+            {
+                "kind": process.KIND,
+                "body": to_builtins(process),
+                "findings": [finding_shape(one) for one in findings],
+            }
+        )
+        return True
+    line(f"{process.KIND} {code}   a template; nothing on record follows it yet")
+    for name_of_field, text in plain_fields(process, read_settings(folder).units):
+        line(f"  {pad(name_of_field, 18)}  {text}")
+    tell_findings(findings)
+    return True
 
 
 def _show_print(
@@ -77,6 +124,7 @@ def _show_print(
                     {"what": problem.what, "field": problem.field, "mend": problem.mend}
                     for problem in view.obstacles
                 ],
+                "findings": [finding_shape(one) for one in view.findings],
             }
         )
         return
@@ -87,6 +135,7 @@ def _show_print(
         line("against certifying it today")
         for problem in view.obstacles:
             line(f"  {problem.what}" + (f"; {problem.mend}" if problem.mend else ""))
+    tell_findings(view.findings)
 
 
 def _tell_life(view: "PrintView", name: str) -> None:

@@ -74,6 +74,8 @@ class Context:
     """What has to be on disk before the register names it; done last of all."""
     warnings: list[Problem] = field(default_factory=list)
     """What is worth a thought and forbids nothing, each at its line."""
+    written: dict[int, Place] = field(default_factory=dict)
+    """The steps and tests that were entered, and where each was written."""
     used: dict[int, Place] = field(default_factory=dict)
     """The baths that sheets went through, and where that was written."""
     failed: set[str] = field(default_factory=set)

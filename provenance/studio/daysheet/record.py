@@ -16,6 +16,7 @@ from provenance.records.register import Register
 from provenance.studio.daysheet.context import Context
 from provenance.studio.daysheet.finished import enter_finished
 from provenance.studio.daysheet.forms import DaySheet, StudioForm
+from provenance.studio.daysheet.found import warn_of_findings
 from provenance.studio.daysheet.planned import change_negative_state, enter_planned
 from provenance.studio.daysheet.shelved import enter_retired, warn_of_spent
 from provenance.studio.daysheet.worked import enter_printing, enter_treatment
@@ -239,6 +240,7 @@ def enter_sheet(
                 )
             )
         warn_of_spent(context)
+        warn_of_findings(context)
         if not rehearse:
             for keep in context.files:
                 keep()

@@ -13,6 +13,7 @@ from provenance.model.process import ProcessSheet
 from provenance.model.proof import Test
 from provenance.studio.daysheet.context import Context, Item
 from provenance.studio.daysheet.forms import ExposureForm, PrintingForm, TreatmentForm
+from provenance.studio.daysheet.found import warn_of_plan
 from provenance.studio.daysheet.steps import Sheets, read_steps
 from provenance.studio.printing import Written, follow_plan, placed, record_printing
 from provenance.studio.processes import use_process
@@ -67,7 +68,10 @@ def _process(item: Item, form: PrintingForm | TreatmentForm) -> tuple[int, Proce
     code = form.process
     if code is None:
         return None
-    return item.attempt(lambda: use_process(item.context.act, item.context.folder, code))
+    used = item.attempt(lambda: use_process(item.context.act, item.context.folder, code))
+    if used is not None:
+        warn_of_plan(item, used[1])
+    return used
 
 
 def _look_ahead(item: Item, form: PrintingForm | TreatmentForm, done_on: str) -> None:
@@ -104,7 +108,7 @@ def _enter_steps(
     for one, body in zip(written, work, strict=True):
         place = item.place if one.origin is None else (*item.place, "step", one.origin)
         with item.context.item(*place) as inner:
-            item.context.act.enter(body)
+            item.context.written[item.context.act.enter(body)] = place
         item.follow(inner)
         if isinstance(body, Step) and body.bath is not None:
             item.context.used[body.bath] = place
