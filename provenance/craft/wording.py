@@ -6,14 +6,14 @@ neither invent a claim nor change its standing, and some words it may not use.
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import reduce
 from typing import Any
 
+from provenance.craft.wording_dates import Dates, read_dates
 from provenance.craft.wording_rules import OPTIONAL, WORD, problems_of
 from provenance.errors import Refused
-from provenance.model.dates import Moment, format_edtf, parse_edtf
 from provenance.model.evidence import (
     Amount,
     Claim,
@@ -24,7 +24,8 @@ from provenance.model.evidence import (
     When,
     Word,
 )
-from provenance.model.quantity_text import format_dilution, format_duration
+from provenance.model.quantities import Size
+from provenance.model.quantity_text import Units, format_dilution, format_duration, format_size
 
 
 @dataclass(frozen=True)
@@ -37,6 +38,13 @@ class Wording:
     terms: Mapping[str, Mapping[str, str]]
     standings: Mapping[Standing, str]
     care: tuple[str, ...]
+    dates: Dates
+    between: str
+    """What stands between the members of a list."""
+    last: str
+    """What stands before the last of them."""
+    decimal: str
+    """The mark before decimals."""
 
     def sentence(self, claim: Claim) -> str:
         """`claim` in words."""
@@ -64,16 +72,32 @@ class Wording:
         """A word of the trade; the name itself where the wording has no other."""
         return self.terms.get(kind, {}).get(name, name)
 
+    def date(self, edtf: str) -> str:
+        """A date (EDTF) as it stands alone."""
+        return self.dates.say(edtf)
+
+    def size(self, size: Size, units: Units) -> str:
+        """A size with the decimals of the language."""
+        return self._figures(format_size(size, units))
+
+    def listed(self, names: Sequence[str]) -> str:
+        """Names in a row, the last one joined by its own word."""
+        return self.last.join(filter(None, (self.between.join(names[:-1]), *names[-1:])))
+
+    def _figures(self, text: str) -> str:
+        """Figures that the program formed, with the decimal mark of the language."""
+        return text.replace(".", self.decimal)
+
     def _say(self, word: Word) -> str:
         match word:
             case When(edtf):
-                return _when(edtf)
+                return self.dates.say(edtf, "when")
             case Lasting(duration_ms):
-                return format_duration(duration_ms)
+                return self._figures(format_duration(duration_ms))
             case Term(kind, name):
                 return self.term(kind, name)
             case Amount(ng_per_cm2):
-                return f"{_thousandths(ng_per_cm2)} µg/cm²"
+                return f"{self._figures(_thousandths(ng_per_cm2))} µg/cm²"
             case (Treatment(), *_):
                 said = (self._treatment(one) for one in word if isinstance(one, Treatment))
                 return reduce(
@@ -83,16 +107,16 @@ class Wording:
                     said,
                 )
             case tuple():
-                return ", ".join(_one_line(str(one)) for one in word)
+                return self.between.join(_one_line(str(one)) for one in word)
             case _:
                 return _one_line(str(word))
 
     def _treatment(self, treatment: Treatment) -> str:
         agent = treatment.agent.strip() or self.term("role", treatment.role)
-        dilution = format_dilution(treatment.dilution) if treatment.dilution else ""
+        dilution = self._figures(format_dilution(treatment.dilution)) if treatment.dilution else ""
         if treatment.duration_ms is None:
             return self.phrase("treatment.untimed", agent=agent, dilution=dilution)
-        time = format_duration(treatment.duration_ms)
+        time = self._figures(format_duration(treatment.duration_ms))
         return self.phrase("treatment", agent=agent, dilution=dilution, time=time)
 
 
@@ -105,18 +129,6 @@ def _thousandths(amount: int) -> str:
     """`amount` thousandths, in full and without zeros that say nothing."""
     whole, rest = divmod(amount, 1000)
     return f"{whole}.{rest:03d}".rstrip("0").rstrip(".")
-
-
-def _when(edtf: str) -> str:
-    """A date with its preposition: on a day, in a month or year, as written otherwise."""
-    read = parse_edtf(edtf)
-    text = format_edtf(read)
-    start = read.start
-    if read.is_interval or not isinstance(start, Moment) or start.qualifier:
-        return text
-    if "X" in start.year:
-        return f"in the {text}" if text.endswith("s") else text
-    return f"on {text}" if start.day.isdecimal() else f"in {text}"
 
 
 def read_wording(data: Mapping[str, Any], *, name: str, text: str) -> Wording:
@@ -135,4 +147,8 @@ def read_wording(data: Mapping[str, Any], *, name: str, text: str) -> Wording:
         terms=data.get("term", {}),
         standings={Standing(key): value for key, value in data["standing"].items()},
         care=tuple(data.get("care", ())),
+        dates=read_dates(data["date"]),
+        between=data["list"]["between"],
+        last=data["list"]["last"],
+        decimal=data["number"]["decimal"],
     )

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from provenance.craft.statement import CLAIMS
+from provenance.craft.wording_dates import DATES, LISTS, PLACES
 from provenance.errors import Problem
 from provenance.model.evidence import Standing
 
@@ -18,13 +19,42 @@ WORD = re.compile(r"\{(\w+)\}")
 OPTIONAL = re.compile(r"\[([^][]*)\]")
 _LOOSE = re.compile(r"[][{}]")
 
+_FORBIDDEN = {
+    "any": (r"(?-i:LE)[- ]?\d+", r"le-\d+", r"ISO ?18929", r"authenti\w*"),
+    "en": (
+        r"archival",
+        r"archivally",
+        r"permanent(?:ly)?",
+        r"museum[- ]quality",
+        r"tamper[- ]?proof",
+        r"life expectancy",
+        r"proved",
+        r"completely fixed",
+        r"fully toned",
+        r"lasts? for",
+    ),
+    "fr": (
+        r"(?:qualité|valeur|niveau|grade) (?:d['’])?archiv\w*",
+        r"archivistique\w*",
+        r"permanente?s?",
+        r"inaltérables?",
+        r"infalsifiables?",
+        r"(?:qualité|valeur) (?:de )?mus\w+",
+        r"espérance de vie",
+        r"(?:est|sont|été) prouvée?s?",
+        r"(?:complètement|entièrement|totalement|parfaitement) (?:fix|vir|lav)ée?s?",
+        r"(?:dure|durera|tient|tiendra|se conserve(?:ra)?) (?:pendant )?(?:\d+|cent|des) ans",
+        r"garantie?s?",
+    ),
+}
 FORBIDDEN = re.compile(
-    r"\b(?:archival|archivally|permanent(?:ly)?|museum[- ]quality|tamper[- ]?proof|authentic\w*"
-    r"|life expectancy|LE[- ]?\d+|ISO ?18929|proved|completely fixed|fully toned|lasts? for)\b",
-    re.IGNORECASE,
+    rf"\b(?:{'|'.join(word for words in _FORBIDDEN.values() for word in words)})\b", re.IGNORECASE
 )
-"""Words that claim more than any record can show (handbook of the trade)."""
+"""Words that claim more than any record can show (handbook of the trade).
 
+They are looked for whatever the language, since what a person wrote into a
+record comes into the sentence as it stands.
+"""
 
 PHRASES: dict[str, frozenset[str]] = {
     name: frozenset(words.split())
@@ -60,7 +90,8 @@ MAY_LACK: dict[str, frozenset[str]] = {
 }
 """Words that not every record gives; they stand in a part that can be left out."""
 
-_PARTS = {"language", "sentence", "phrase", "standing", "term", "care"}
+_PARTS = {"language", "sentence", "phrase", "standing", "term", "care", "date", "list", "number"}
+_WANTED = ("language", "sentence", "phrase", "standing", "date", "list", "number")
 _COPY = "copy it from the wording that came with the program"
 
 
@@ -69,10 +100,10 @@ def problems_of(data: Mapping[str, Any], name: str, text: str) -> Iterator[Probl
     check = _Check(name, text)
     for key in sorted(data.keys() - _PARTS):
         yield check.problem(f"{key!r} is not a part of a wording", "take it out", key)
-    for part in ("language", "sentence", "phrase", "standing"):
+    for part in _WANTED:
         if part not in data:
             yield check.problem(f"has no {part!r}", _COPY)
-    for part in ("sentence", "phrase", "standing", "term"):
+    for part in ("sentence", "phrase", "standing", "term", "date", "list", "number"):
         if not isinstance(data.get(part, {}), Mapping):
             yield check.problem("is not a table", f"write it as [{part}]", part)
     if not isinstance(data.get("language", ""), str):
@@ -80,6 +111,11 @@ def problems_of(data: Mapping[str, Any], name: str, text: str) -> Iterator[Probl
     for part, catalogue in (("sentence", CLAIMS), ("phrase", PHRASES)):
         yield from check.catalogue(part, _table(data.get(part)), catalogue)
     yield from check.standings(_table(data.get("standing")))
+    if isinstance(data.get("date"), Mapping):
+        yield from check.dates(data["date"])
+    for part, keys in (("list", ("between", "last")), ("number", ("decimal",))):
+        if isinstance(data.get(part), Mapping):
+            yield from check.joints(data[part], keys)
     for kind, terms in _table(data.get("term")).items():
         if not isinstance(terms, Mapping):
             yield check.problem("is not a table", f"write it as [term.{kind}]", kind)
@@ -157,6 +193,42 @@ class _Check:
                     "give each standing a word of its own",
                     key,
                 )
+
+    def dates(self, table: Mapping[str, Any]) -> Iterator[Problem]:
+        """Problems of the words for dates: each shape once, and again where it differs."""
+        for missing in sorted((DATES.keys() | LISTS.keys()) - table.keys()):
+            yield self.problem(f"has no date for {missing!r}", _COPY)
+        for key, value in table.items():
+            if key not in PLACES[1:]:
+                yield from self._date(key, value)
+            elif not isinstance(value, Mapping):
+                yield self.problem("is not a table", f"write it as [date.{key}]", key)
+            else:
+                for name, words in value.items():
+                    yield from self._date(name, words)
+
+    def _date(self, key: str, value: object) -> Iterator[Problem]:
+        if key in LISTS:
+            named = isinstance(value, list) and all(isinstance(one, str) and one for one in value)
+            if not (isinstance(value, list) and named and len(value) == LISTS[key]):
+                yield self.problem(f"is not a list of {LISTS[key]} names", "give them all", key)
+            return
+        if key not in DATES:
+            yield self.problem("is no shape that a date has", "take it out", key)
+        elif not isinstance(value, str):
+            yield self.problem("is not text", "put it into quotes", key)
+        elif "[" in value:
+            yield self.problem("no part of a date is left out", "take the brackets out", key)
+        else:
+            yield from self._pattern(key, value, DATES[key], frozenset())
+
+    def joints(self, table: Mapping[str, Any], keys: tuple[str, ...]) -> Iterator[Problem]:
+        """Problems of what stands between words and within figures."""
+        for key in sorted(table.keys() - set(keys)):
+            yield self.problem("is not known here", "take it out", key)
+        for key in keys:
+            if not (isinstance(table.get(key), str) and table[key]):
+                yield self.problem(f"has no {key!r}", _COPY, key if key in table else "")
 
     def plain(self, what: str, key: str, text: object) -> Iterator[Problem]:
         """Problems of a text without words of the record in it."""

@@ -5,10 +5,9 @@ from dataclasses import dataclass
 from provenance.craft.history import PrintHistory
 from provenance.craft.wording import Wording
 from provenance.model.chemistry import TONERS
-from provenance.model.dates import format_edtf
 from provenance.model.edition import Edition
 from provenance.model.evidence import Term
-from provenance.model.quantity_text import Units, format_size
+from provenance.model.quantity_text import Units
 from provenance.records.reader import Reader
 
 
@@ -50,7 +49,7 @@ def particulars(
         "negative": _negative(history, wording, units),
         "printed": wording.phrase(
             "printed",
-            day=format_edtf(history.printing.body.done_on),
+            day=wording.date(history.printing.body.done_on),
             printer=history.printing.body.printer,
         ),
         "edition_promised": wording.phrase(
@@ -63,7 +62,7 @@ def particulars(
             unnumbered=_some(edition.unnumbered),
         ),
         "edition_today": wording.phrase(
-            "today", given=today.given, declared=today.declared, day=format_edtf(issued_on)
+            "today", given=today.given, declared=today.declared, day=wording.date(issued_on)
         ),
         "signed": _signed(history, wording),
         "marked": wording.phrase("marked", mark=body.mark, inscriptions=body.inscriptions),
@@ -78,10 +77,7 @@ def _some(count: int) -> str:
 def _toners(history: PrintHistory, wording: Wording) -> str:
     roles = dict.fromkeys(step.body.role for step in history.steps if step.body.role in TONERS)
     names = [wording.term("toner", role) for role in roles]
-    joint = wording.term("joint", "and")
-    return (
-        f" {joint} ".join([", ".join(names[:-1]), names[-1]]) if len(names) > 1 else "".join(names)
-    )
+    return wording.listed(names)
 
 
 def _negative(history: PrintHistory, wording: Wording, units: Units) -> str:
@@ -89,8 +85,8 @@ def _negative(history: PrintHistory, wording: Wording, units: Units) -> str:
     return wording.phrase(
         "negative",
         code=negative.code,
-        made=format_edtf(negative.made) if negative.made else "",
-        format=format_size(negative.format, units) if negative.format else "",
+        made=wording.date(negative.made) if negative.made else "",
+        format=wording.size(negative.format, units) if negative.format else "",
         state=Term("negative_state", negative.state),
     )
 
@@ -119,13 +115,13 @@ def _signed(history: PrintHistory, wording: Wording) -> str:
     elif signature.by != "artist":
         name = "signed.other"
     return wording.phrase(
-        name, medium=signature.medium, where=signature.where, day=format_edtf(signature.on)
+        name, medium=signature.medium, where=signature.where, day=wording.date(signature.on)
     )
 
 
 def _others(today: EditionToday, wording: Wording, units: Units) -> str:
     editions = tuple(
-        wording.phrase("other_edition", name=other.name, image=format_size(other.image, units))
+        wording.phrase("other_edition", name=other.name, image=wording.size(other.image, units))
         for other in today.others
     )
     if not editions:
