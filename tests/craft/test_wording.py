@@ -8,6 +8,7 @@ from typing import Any, get_args
 import pytest
 from hypothesis import given
 
+from provenance.craft.conversion import Saying
 from provenance.craft.history import PrintHistory
 from provenance.craft.proof import Why
 from provenance.craft.statement import CLAIMS, statement
@@ -205,6 +206,7 @@ def test_the_shipped_wording_has_a_term_for_every_word_that_the_code_uses(shippe
         "toner": TONERS,
         "negative_state": get_args(NegativeState),
         "discounted": get_args(Why),
+        "coverage": get_args(Saying),
     }.items():
         assert set(names) <= shipped.terms[kind].keys(), kind
     assert shipped.terms["role"].keys() <= set(get_args(Role)), "a role that does not exist"
