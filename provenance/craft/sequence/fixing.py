@@ -64,13 +64,18 @@ def _wash_after_fix(sequence: Sequence, rules: Rules) -> Iterator[Fault]:
     held = tuple(deed for deed in between if deed.role in FLOWING or deed.role == "washing aid")
     if not held or is_full(sequence, between) is not False:
         return
-    answered = sequence.passed.get("thiosulfate")
-    if sequence.base == "fibre" and not rules.says("plain hypo", fixes[-1].words):
-        what = f"{said(held)} after {fixes[-1].name}"
-        yield Fault("Q8", what, deeds=(fixes[-1], *held), answered_by=answered)
     if sequence.base == "resin-coated":
-        what = f"{said(held)} after {fixes[-1].name}"
-        yield Fault("Q9.wash", what, deeds=(fixes[-1], *held), answered_by=answered)
+        case = "Q9.wash"
+    elif sequence.base == "fibre" and not rules.says("plain hypo", fixes[-1].words):
+        case = "Q8"
+    else:
+        return
+    yield Fault(
+        case,
+        f"{said(held)} after {fixes[-1].name}",
+        deeds=(fixes[-1], *held),
+        answered_by=sequence.passed.get("thiosulfate"),
+    )
 
 
 def _resin_coated(sequence: Sequence) -> Iterator[Fault]:
