@@ -14,8 +14,6 @@ from provenance.documents.template import CertificateLayout
 from provenance.errors import Conflict, Problem, Refused
 from provenance.model.certificate import Certificate, IssuedClaim, Page
 from provenance.model.check_characters import with_check_characters
-from provenance.model.dates import format_edtf
-from provenance.model.quantity_text import format_size
 from provenance.records.act import Act
 from provenance.records.clock import Moment
 from provenance.records.dossier import print_history
@@ -159,8 +157,8 @@ class _Draft:
             picture_px=(scan.thumbnail_width_px, scan.thumbnail_height_px),
             picture_caption=wording.phrase(
                 "caption",
-                image=format_size(body.image, units),
-                sheet=format_size(body.sheet, units),
+                image=wording.size(body.image, units),
+                sheet=wording.size(body.sheet, units),
             ),
             particulars=tuple(
                 (layout.particular_labels[name], values[name])
@@ -179,7 +177,7 @@ class _Draft:
             journal_head_seq=self._head[0],
             journal_head_sha256=self._head[1],
             journal_note=wording.phrase("journal_note"),
-            issued_on=format_edtf(issued_on),
+            issued_on=wording.date(issued_on),
             issued_at_utc=self._moment.utc(),
             labels=layout.labels,
             code=code_text(self._number, record_sha256, self._settings.address),
