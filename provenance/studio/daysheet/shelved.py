@@ -214,10 +214,9 @@ def _retire(context: Context, place: int, form: RetireForm) -> None:
         baths = [item.known(Bath, code, "baths") for code in form.baths or ()]
         stocks = [item.known(Stock, code, "stocks") for code in form.stocks or ()]
         item.check()
-        for bath in baths:
-            item.attempt(partial(retire, context.act, bath, **end), "baths")
-        for stock in stocks:
-            item.attempt(partial(retire, context.act, stock, **end), "stocks")
+        ended: list[Stored[Bath] | Stored[Stock]] = [*baths, *stocks]
+        for held in ended:
+            item.attempt(partial(retire, context.act, held, **end))
         item.check()
         named = [*(form.baths or ()), *(form.stocks or ())]
         context.entered.append(f"retired {', '.join(named)}")

@@ -17,6 +17,7 @@ def retire(
         raise Refused(
             Problem(
                 what=f"{body.code} was retired on {body.retired_on} already",
+                field="retired_on",
                 mend="leave it out, or correct the earlier record",
             )
         )

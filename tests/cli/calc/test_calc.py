@@ -74,7 +74,7 @@ def test_a_formula_weighed_out(calc: Run) -> None:
     assert given["grade"] == "P"
     _status, out, _err = calc("mix", "hydroxide-stock")
     assert "100 g    potassium hydroxide, 85 %" in out
-    assert "dissolving gives off 87.28 kJ" in out
+    assert "dissolving the potassium hydroxide gives off 87.3 kJ" in out
     assert "Danger: H314" in out
     assert out.count("safety data sheet decides") == 1
 

@@ -227,7 +227,7 @@ def test_the_shelf_holds_what_is_in_use(register: Register, shelf: Shelf) -> Non
     now = view_shelf(register.read, Settings(), TODAY)
     assert [one.bath.id for one in now.trays] == [shelf.fix]
     assert [one.stock.body.code for one in now.bottles] == ["S-1"]
-    ((box),) = now.papers
+    (box,) = now.papers
     assert (box.paper.id, box.sheets, box.last_used) == (shelf.paper, 3, "2031-03-02")
     every = trays(register.read, Settings(), TODAY, retired=True)
     assert [one.state for one in every] == ["in use", "retired"]
