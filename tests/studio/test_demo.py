@@ -16,9 +16,11 @@ from provenance.craft.proof import judge
 from provenance.craft.statement import QUESTIONS
 from provenance.errors import Refused
 from provenance.model.certificate import Certificate
+from provenance.model.chemistry import Bath
 from provenance.model.custody import CustodyEvent
 from provenance.model.edition import Edition
 from provenance.model.paper import Paper
+from provenance.model.printing import Step
 from provenance.model.prints import Print, Scan
 from provenance.model.proof import Test
 from provenance.records.audit import audit
@@ -31,8 +33,12 @@ from provenance.studio.demo import run_demo
 from provenance.studio.demonstration.place import claim_place
 from provenance.studio.demonstration.story import own_story
 from provenance.studio.folder import StudioFolder
+from provenance.studio.recall import recall
 from provenance.studio.references import resolve_print
 from provenance.studio.sequences import load_rules
+from provenance.studio.settings import Settings
+from provenance.studio.shelf.bottles import bottles
+from provenance.studio.shelf.trays import trays
 from tests.studio.sheets import open_desk
 
 TODAY = SetClock(datetime(2026, 11, 25, 12, 0, tzinfo=UTC))
@@ -135,6 +141,25 @@ def test_the_tests_tell_every_kind_of_story(read: Reader) -> None:
     assert {paper.body.base for paper in read.all(Paper)} == {"fibre", "resin-coated"}
     sources = {history.printing.body.source for history in histories}
     assert sources == {"notes", "memory"}
+
+
+def test_the_shelf_has_a_bath_with_prints_on_both_sides_of_its_limit(read: Reader) -> None:
+    fixer = read.by_code(Bath, "fixA-1910")
+    assert fixer is not None
+    found = recall(read, fixer, Settings())
+    assert found.own_limit
+    assert all(found.on_side(side) for side in ("within", "perhaps past", "past"))
+    assert found.certificates
+
+
+def test_bottles_were_drawn_down_and_thrown_away(read: Reader) -> None:
+    today = read.all(Step)[-1].changed.local_date()
+    held = bottles(read, today, retired=True)
+    assert Counter(one.state for one in held) == {"good": 2, "retired": 4}
+    assert {one.left_hundredth_ml for one in held} == {98_000, 92_000}
+    standing = [one.bath.body.code for one in trays(read, Settings(), today)]
+    assert "fixA-2605" in standing
+    assert "fixA-1910" not in standing
 
 
 def test_the_print_with_a_failed_test_is_held_back_by_that_alone(read: Reader) -> None:

@@ -19,7 +19,7 @@ from provenance.studio.references import resolve_print
 Tell = Callable[[str], None]
 
 _AFTER_THE_SHEET = timedelta(minutes=25)
-_UNSAID = ("bath ", "paper ", "negative ", "  ")
+_UNSAID = ("bath ", "stock ", "retired ", "paper ", "negative ", "  ")
 """How lines begin that a reader of the story can do without."""
 
 
