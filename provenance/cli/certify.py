@@ -5,6 +5,7 @@ from typing import Literal
 
 import click
 
+from provenance.cli.key import passphrase
 from provenance.cli.main import json_option
 from provenance.cli.output import json_line, line, narrate
 
@@ -13,6 +14,11 @@ from provenance.cli.output import json_line, line, narrate
 @click.argument("ref", nargs=-1, required=True)
 @click.option("--out", type=click.Path(path_type=Path), help="Put a copy here too.")
 @click.option("--page", type=click.Choice(["A4", "letter"]), help="Else the studio's setting.")
+@click.option(
+    "--revise",
+    metavar="REASON",
+    help="What was corrected: take the place of the certificate in force.",
+)
 @click.option("--who", help="Who issues it: a role or initials.")
 @json_option
 @click.pass_obj
@@ -21,6 +27,7 @@ def certify_command(
     ref: tuple[str, ...],
     out: Path | None,
     page: Literal["A4", "letter"] | None,
+    revise: str | None,
     who: str | None,
     as_json: bool,
 ) -> None:
@@ -37,12 +44,20 @@ def certify_command(
     folder = choose_folder(studio)
     with folder.open() as register:
         held = resolve_print(register.read, " ".join(ref))
-        issued = certify(register, folder, held.id, who=who, page=page)
+        issued = certify(
+            register, folder, held.id, who=who, page=page, revise=revise, ask=passphrase()
+        )
     path = put_copy(issued, out) if out is not None else issued.path
     if as_json:
         json_line(
-            {"certificate": issued.number, "path": str(path), "sentences": len(issued.claims)}
+            {
+                "certificate": issued.number,
+                "revision": issued.revision,
+                "path": str(path),
+                "sentences": len(issued.claims),
+            }
         )
         return
-    narrate(f"issued certificate {issued.number}")
+    later = f", revision {issued.revision}" if issued.revision > 1 else ""
+    narrate(f"issued certificate {issued.number}{later}")
     line(str(path))

@@ -138,12 +138,16 @@ def _marks(content: CertificatePage, room: Room) -> list[Slab]:
     journal = f"{labels['journal']}, {labels['journal_entry']} {content.journal_head_seq}"
     told = (
         (labels["number"], issue),
+        ("", content.replaces),
         (labels["record"], _grouped(content.record_sha256)),
         (journal, _grouped(content.journal_head_sha256)),
+        (labels["key"], _grouped(content.key_sha256)),
         ("", content.journal_note),
     )
     slabs: list[Slab] = []
     for label, text in told:
+        if not text:
+            continue
         cells = [
             Strand(label, grid.span(1, 1), SMALL, Element("P")),
             Strand(text, grid.span(2, 5), SMALL, Element("P")),

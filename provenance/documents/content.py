@@ -50,6 +50,10 @@ class CertificatePage:
     code: str
     """What the QR code holds."""
     attachments: tuple[Attachment, ...] = ()
+    replaces: str = ""
+    """Which revision it takes the place of, and why."""
+    key_sha256: str = ""
+    """Fingerprint of the key that seals it, in hexadecimal."""
     page: Literal["A4", "letter"] = "A4"
     language: str = "en"
 
@@ -92,6 +96,7 @@ def checked(content: CertificatePage) -> CertificatePage:
         care=tuple(text(Font.SERIF, each, "care") for each in content.care),
         number=text(Font.SANS, content.number, "number"),
         journal_note=text(Font.SANS, content.journal_note, "journal note"),
+        replaces=text(Font.SANS, content.replaces, "reason"),
         issued_on=text(Font.SANS, content.issued_on, "issued on"),
         labels={
             name: text(Font.STRONG, label, f"label {name}")

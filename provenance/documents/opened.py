@@ -25,19 +25,32 @@ class Opened:
     attachments: dict[str, bytes]
     picture_sha256: tuple[str, ...]
     """Digests of the pictures on its pages, as they lie in the file."""
+    in_one_piece: bool
+    """Whether it ends once: an addition would bring an end of its own."""
+    unreadable: str = ""
+    """Why its pages cannot be read; then nothing of them is known."""
 
 
 def open_certificate(pdf: bytes, name: str) -> Opened:
-    """What the file holds.  Raises Refused, naming the file, when it cannot be read as a PDF."""
+    """What the file holds.  Raises Refused, naming the file, when it is no PDF."""
     if len(pdf) > MOST_BYTES:
         raise _refusal(name, f"it is larger than {MOST_BYTES // 1_000_000} MB")
     if not pdf.startswith(b"%PDF-"):
         raise _refusal(name, "it is no PDF")
+    unreadable, words, attachments, pictures = "", "", dict[str, bytes](), tuple[str, ...]()
     try:
         words, attachments, pictures = _read(pdf)
     except Exception as error:  # whatever a reader of PDF makes of hostile bytes
-        raise _refusal(name, f"it cannot be read ({type(error).__name__}: {error})") from error
-    return Opened(hashlib.sha256(pdf).hexdigest(), find(pdf), words, attachments, pictures)
+        unreadable = f"{type(error).__name__}: {error}"
+    return Opened(
+        sha256=hashlib.sha256(pdf).hexdigest(),
+        seal=find(pdf),
+        words=words,
+        attachments=attachments,
+        picture_sha256=pictures,
+        in_one_piece=pdf.count(b"startxref") == pdf.count(b"%%EOF") == 1,
+        unreadable=unreadable,
+    )
 
 
 def _read(pdf: bytes) -> tuple[str, dict[str, bytes], tuple[str, ...]]:

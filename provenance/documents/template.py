@@ -40,6 +40,10 @@ LABELS = (
     "page_of",
     "code",
     "attached",
+    "attached_signature",
+    "attached_key",
+    "key",
+    "replaces",
 )
 
 

@@ -91,3 +91,13 @@ def test_what_is_of_another_kind_is_seen(
         table = table[key]
     table[path[-1]] = value
     assert not VALIDATOR.is_valid(read)
+
+
+def test_so_does_the_record_of_a_revision(studio: Desk) -> None:
+    record(studio)
+    issued = certify(studio.register, studio.folder, studio.print, revise="a slip of the pen")
+    read = json.loads(issued.path.with_suffix(".json").read_bytes())
+    assert read["certificate"]["replaces"]["revision"] == 1
+    VALIDATOR.validate(read)
+    del read["certificate"]["replaces"]["why"]
+    assert not VALIDATOR.is_valid(read)

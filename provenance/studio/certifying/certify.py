@@ -4,10 +4,11 @@ import hashlib
 from dataclasses import dataclass
 from pathlib import Path
 
+from msgspec.structs import replace
+
 from provenance.craft.history import PrintHistory
 from provenance.craft.issuing import obstacles, print_name
 from provenance.craft.wording import Wording
-from provenance.documents.about import Attachment
 from provenance.documents.certificate import draw_certificate
 from provenance.documents.content import CertificatePage
 from provenance.documents.template import CertificateLayout
@@ -21,11 +22,14 @@ from provenance.records.entry import digest, encode
 from provenance.records.files import write_whole
 from provenance.records.images import load_thumbnail
 from provenance.records.register import Register
+from provenance.studio.certifying.attached import attachments
 from provenance.studio.certifying.code import code_text
 from provenance.studio.certifying.particulars import edition_today, particulars
 from provenance.studio.certifying.record import certificate_record
+from provenance.studio.certifying.revisions import Replaced, replaced_by
 from provenance.studio.certifying.statement import boasts, worded
 from provenance.studio.folder import StudioFolder, make_folders
+from provenance.studio.keys.ring import Ask, Signer, unlock
 from provenance.studio.sequences import load_rules
 from provenance.studio.settings import Settings, read_settings
 from provenance.studio.wordings import load_layout, load_wording
@@ -37,6 +41,7 @@ class Issued:
 
     record: int
     number: str
+    revision: int
     path: Path
     pdf: bytes
     claims: tuple[IssuedClaim, ...]
@@ -50,8 +55,14 @@ def certify(
     who: str | None = None,
     page: Page | None = None,
     seen: PrintHistory | None = None,
+    revise: str | None = None,
+    ask: Ask | None = None,
 ) -> Issued:
-    """Issue a certificate for a print.
+    """Issue a certificate for a print; sealed, where the studio has a key.
+
+    `revise` says what was corrected: the revision takes the place of the
+    certificate in force, which stays on record.  `ask` asks a person for the
+    passphrase of the key.
 
     The evidence is read, the page drawn and the file written while the register
     is held, so that none of it can change meanwhile.  `seen` is the history
@@ -61,6 +72,8 @@ def certify(
     settings = read_settings(folder)
     wording = load_wording(folder, settings.language)
     layout = load_layout(folder, settings.language)
+    # A person who looks for the passphrase must not hold the register.
+    signer = unlock(folder, ask)
     with register.act(who or settings.who) as act:
         history = print_history(act, print_id)
         name = print_name(history)
@@ -72,14 +85,28 @@ def certify(
                     mend="read the statement again, then certify",
                 )
             )
+        replaced = None if revise is None else replaced_by(history, name, revise)
         problems = [
-            *obstacles(history, load_rules(folder)),
+            *(
+                problem
+                for problem in obstacles(history, load_rules(folder))
+                if replaced is None or problem.field != "certificate"
+            ),
             *boasts(worded(history, wording), name),
         ]
         if problems:
             raise Refused(*problems)
-        draft = _Draft(act, folder, history, settings, wording, layout, page or settings.page)
-        return draft.issue()
+        return _Draft(
+            act,
+            folder,
+            history,
+            settings=settings,
+            wording=wording,
+            layout=layout,
+            page=page or settings.page,
+            replaced=replaced,
+            signer=signer,
+        ).issue()
 
 
 class _Draft:
@@ -90,17 +117,26 @@ class _Draft:
         act: Act,
         folder: StudioFolder,
         history: PrintHistory,
+        *,
         settings: Settings,
         wording: Wording,
         layout: CertificateLayout,
         page: Page,
+        replaced: Replaced | None,
+        signer: Signer | None,
     ) -> None:
         self._act, self._folder, self._history = act, folder, history
         self._settings, self._wording, self._layout = settings, wording, layout
         self._page: Page = page
         self._moment: Moment = act.moment
         self._head = act.head()
-        self._number = _next_number(act, history.studio.body.mark, self._moment)
+        self._replaced, self._signer = replaced, signer
+        if replaced is None:
+            self._number = _next_number(act, history.studio.body.mark, self._moment)
+            self._revision = 1
+        else:
+            self._number = replaced.certificate.body.number
+            self._revision = replaced.certificate.body.revision + 1
         self._claims = worded(history, wording)
         self._today = edition_today(act, history)
 
@@ -113,20 +149,26 @@ class _Draft:
                 self._today,
                 self._claims,
                 number=self._number,
-                revision=1,
+                revision=self._revision,
                 issued_at=self._moment.at,
                 head=self._head,
+                replaces=self._replaced.as_data() if self._replaced else None,
+                key_sha256=self._signer.public.fingerprint if self._signer else None,
             )
         )
-        pdf = draw_certificate(self._content(record), self._layout)
+        pdf = draw_certificate(
+            self._content(record), self._layout, self._signer.sign if self._signer else None
+        )
         make_folders(self._folder)
-        path = self._folder.certificates / f"{self._number}.pdf"
+        later = "" if self._revision == 1 else f".r{self._revision}"
+        path = self._folder.certificates / f"{self._number}{later}.pdf"
         write_whole(path.with_suffix(".json"), record)
         write_whole(path, pdf)
+        self._supersede()
         held = self._act.enter(
             Certificate(
                 number=self._number,
-                revision=1,
+                revision=self._revision,
                 print=self._history.print.id,
                 issued_at=self._moment.at,
                 page=self._page,
@@ -139,7 +181,13 @@ class _Draft:
                 head_sha256=self._head[1],
             )
         )
-        return Issued(held, self._number, path, pdf, self._claims)
+        return Issued(held, self._number, self._revision, path, pdf, self._claims)
+
+    def _supersede(self) -> None:
+        if self._replaced is not None:
+            old = self._replaced.certificate
+            body = replace(old.body, state="superseded", state_why=self._replaced.why)
+            self._act.change(old.id, old.version, body)
 
     def _content(self, record: bytes) -> CertificatePage:
         record_sha256 = digest(record)
@@ -172,7 +220,9 @@ class _Draft:
             ),
             care=wording.care,
             number=self._number,
-            revision=1,
+            revision=self._revision,
+            replaces=self._replaces(),
+            key_sha256=self._signer.public.fingerprint if self._signer else "",
             record_sha256=record_sha256,
             journal_head_seq=self._head[0],
             journal_head_sha256=self._head[1],
@@ -181,17 +231,19 @@ class _Draft:
             issued_at_utc=self._moment.utc(),
             labels=layout.labels,
             code=code_text(self._number, record_sha256, self._settings.address),
-            attachments=(
-                Attachment(
-                    name="record.json",
-                    media_type="application/json",
-                    data=record,
-                    about=layout.labels["attached"],
-                ),
-            ),
+            attachments=attachments(record, self._signer, layout),
             page=self._page,
             language=wording.language,
         )
+
+    def _replaces(self) -> str:
+        if self._replaced is None:
+            return ""
+        old, why = self._replaced.certificate, self._replaced.why
+        day = self._wording.date(str(old.entered_on))
+        said = self._layout.labels["replaces"].replace("{revision}", str(old.body.revision))
+        # The reason comes last: what a person typed is never searched for words in braces.
+        return said.replace("{day}", day).replace("{why}", why)
 
     def _section(self, section: str) -> tuple[tuple[str, str], ...]:
         return tuple(
@@ -207,5 +259,6 @@ _SECTION_LABELS = {"made": "how_made", "tested": "tested", "unknown": "not_known
 def _next_number(act: Act, mark: str, moment: Moment) -> str:
     (issued,) = act.connection.execute(
         "SELECT count(*) FROM record WHERE kind = 'certificate'"
+        " AND coalesce(code, '') NOT GLOB '*.r*'"
     ).fetchone()
     return with_check_characters(f"{mark}-{moment.local_date().year}-{issued + 1:04d}")

@@ -28,14 +28,26 @@ def certificate_record(
     revision: int,
     issued_at: str,
     head: tuple[int, str],
+    replaces: dict[str, Any] | None = None,
+    key_sha256: str | None = None,
 ) -> dict[str, Any]:
-    """The record as plain values.  `head` is where the journal stood."""
+    """The record as plain values.
+
+    `head` is where the journal stood, `replaces` the revision before this one,
+    `key_sha256` the fingerprint of the key that seals it.
+    """
     scan = history.scans[-1].body
     body = msgspec.to_builtins
     print_ = history.print.body
     return {
         "form": FORM,
-        "certificate": {"number": number, "revision": revision, "issued_at": issued_at},
+        "certificate": {
+            "number": number,
+            "revision": revision,
+            "issued_at": issued_at,
+            "replaces": replaces,
+            "key_sha256": key_sha256,
+        },
         "studio": {
             key: value
             for key, value in body(history.studio.body).items()

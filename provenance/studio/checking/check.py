@@ -1,0 +1,70 @@
+"""Check the file of a certificate, with the studio's register where there is one."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from provenance.errors import Problem, Refused
+from provenance.studio.checking.inspect import Inspected, inspect
+from provenance.studio.checking.on_record import NO_REGISTER, changed_since, on_record
+from provenance.studio.checking.verdict import Verdict
+from provenance.studio.folder import StudioFolder
+from provenance.studio.keys.public import PublicKey
+from provenance.studio.keys.ring import known_keys
+
+
+@dataclass(frozen=True)
+class Checked:
+    """The three answers, and what has changed since the certificate was issued."""
+
+    number: str
+    revision: int
+    intact: Verdict
+    sealed: Verdict
+    on_record: Verdict
+    since: tuple[str, ...]
+
+    @property
+    def altered(self) -> bool:
+        """Whether the file is not what was issued."""
+        return "no" in (self.intact.answer, self.sealed.answer)
+
+    @property
+    def stands(self) -> bool:
+        """Whether nothing that was asked speaks against it."""
+        return not self.altered and self.on_record.answer in ("yes", "not asked")
+
+
+def check(path: Path, folder: StudioFolder, trusted: PublicKey | None = None) -> Checked:
+    """Check a file.  The register of `folder` is asked where there is one.
+
+    `trusted` is a key that the studio gave.  Raises Refused when the file cannot
+    be read or is no PDF.
+    """
+    try:
+        pdf = path.read_bytes()
+    except OSError as error:
+        raise Refused(Problem(f"cannot be read: {error.strerror}", str(path))) from error
+    given = () if trusted is None else (trusted,)
+    found = inspect(pdf, path.name, given)
+    if not (folder.path / "register.db").exists():
+        return _checked(found, NO_REGISTER)
+    with folder.open() as register:
+        answer, certificate = on_record(register.read, found)
+        if answer.answer == "not asked":
+            return _checked(found, answer)
+        # It is this studio's own, so its own keys are known.
+        found = inspect(pdf, path.name, given or known_keys(folder))
+        since = changed_since(register.read, folder, certificate) if certificate else ()
+        return _checked(found, answer, tuple(since))
+
+
+def _checked(found: Inspected, answer: Verdict, since: tuple[str, ...] = ()) -> Checked:
+    certificate = found.record.certificate if found.record else None
+    return Checked(
+        number=certificate.number if certificate else "",
+        revision=certificate.revision if certificate else 0,
+        intact=found.intact,
+        sealed=found.sealed,
+        on_record=answer,
+        since=since,
+    )

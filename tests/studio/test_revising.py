@@ -1,0 +1,141 @@
+"""Correcting a certificate after issue: the next revision, and withdrawing."""
+
+import io
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pypdf
+import pytest
+
+from provenance.errors import NotFound, Refused
+from provenance.model.certificate import Certificate
+from provenance.records.audit import audit
+from provenance.studio.certifying.certify import Issued, certify
+from provenance.studio.certifying.revisions import revisions, withdraw
+from tests.studio.finished import Desk, another, desk
+from tests.studios import revise
+
+WHY = "the mark on the back was misread"
+
+
+@pytest.fixture
+def studio(tmp_path: Path) -> Iterator[Desk]:
+    held = desk(tmp_path / "studio")
+    yield held
+    held.register.close()
+
+
+def issue(studio: Desk, **other: Any) -> Issued:
+    return certify(studio.register, studio.folder, studio.print, **other)
+
+
+def said(issued: Issued) -> str:
+    pages = pypdf.PdfReader(io.BytesIO(issued.pdf)).pages
+    return " ".join(" ".join(page.extract_text() for page in pages).split())
+
+
+def corrected(studio: Desk) -> tuple[Issued, Issued]:
+    first = issue(studio)
+    revise(studio.register, studio.print, verb="correct", mark="Q8")
+    return first, issue(studio, revise=WHY)
+
+
+def test_a_revision_has_the_number_and_takes_the_place_of_the_first(studio: Desk) -> None:
+    first, second = corrected(studio)
+    assert (second.number, second.revision) == (first.number, 2)
+    held = revisions(studio.register.read, first.number.lower())
+    assert [one.body.state for one in held] == ["superseded", "issued"]
+    assert held[0].body.state_why == WHY
+    assert [one.id for one in held] == [first.record, second.record]
+
+
+def test_both_files_stay_and_the_audit_finds_nothing(studio: Desk) -> None:
+    first, second = corrected(studio)
+    assert first.path.read_bytes() == first.pdf
+    assert second.path.read_bytes() == second.pdf
+    assert second.path.name == f"{first.number}.r2.pdf"
+    report = audit(studio.folder.path)
+    assert not report.damaged
+    assert report.findings == ()
+
+
+def test_the_page_and_its_record_say_what_was_replaced_and_why(studio: Desk) -> None:
+    first, second = corrected(studio)
+    assert f"{first.number}, revision 2" in said(second)
+    assert f"Replaces revision 1 of 2 June 2031: {WHY}" in said(second)
+    assert "Replaces" not in said(first)
+    record = json.loads(second.path.with_suffix(".json").read_bytes())
+    old = studio.register.read.get(Certificate, first.record).body
+    assert record["certificate"]["replaces"] == {
+        "revision": 1,
+        "issued_at": old.issued_at,
+        "record_sha256": old.record_sha256,
+        "why": WHY,
+    }
+
+
+def test_a_third_follows_and_numbers_go_on_without_a_gap(studio: Desk) -> None:
+    first, _ = corrected(studio)
+    third = issue(studio, revise="a slip of the pen")
+    assert third.revision == 3
+    other = certify(studio.register, studio.folder, another(studio, "Q9", "8/25"))
+    assert int(other.number.split("-")[2]) == int(first.number.split("-")[2]) + 1
+
+
+@pytest.mark.parametrize(
+    ("why", "told"),
+    [(" ", "a reason is needed"), ("it is archival", "'archival'"), ("写", "U\\+5199")],
+)
+def test_a_reason_that_cannot_stand_on_the_page_is_refused(
+    studio: Desk, why: str, told: str
+) -> None:
+    issue(studio)
+    head = studio.register.read.head()
+    with pytest.raises(Refused, match=told):
+        issue(studio, revise=why)
+    assert studio.register.read.head() == head
+
+
+def test_there_must_be_something_to_revise(studio: Desk) -> None:
+    with pytest.raises(Refused, match="no certificate is in force"):
+        issue(studio, revise=WHY)
+
+
+def test_what_stands_against_a_certificate_stands_against_its_revision(studio: Desk) -> None:
+    issue(studio)
+    revise(
+        studio.register, studio.print, existence="destroyed", gone_on="2031-05-01", gone_why="burnt"
+    )
+    with pytest.raises(Refused, match="it is destroyed"):
+        issue(studio, revise=WHY)
+
+
+def test_a_withdrawn_certificate_stays_on_record_with_the_reason(studio: Desk) -> None:
+    first, second = corrected(studio)
+    with studio.register.act("artist") as act:
+        withdraw(act, first.number, "the print came back damaged")
+    held = revisions(studio.register.read, second.number)
+    assert [one.body.state for one in held] == ["superseded", "withdrawn"]
+    assert held[1].body.state_why == "the print came back damaged"
+    anew = issue(studio)
+    assert anew.number != first.number
+    assert anew.revision == 1
+
+
+@pytest.mark.parametrize("number", ["DR-2031-0001-31", "", "%", "DR-2031-0009-83"])
+def test_a_number_that_is_not_on_record_cannot_be_withdrawn(studio: Desk, number: str) -> None:
+    issue(studio)
+    with pytest.raises(NotFound), studio.register.act("artist") as act:
+        withdraw(act, number, "no matter")
+
+
+def test_withdrawing_twice_or_without_a_reason_is_refused(studio: Desk) -> None:
+    number = issue(studio).number
+    with pytest.raises(Refused, match="a reason is needed"), studio.register.act("artist") as act:
+        withdraw(act, number, "")
+    with studio.register.act("artist") as act:
+        withdraw(act, number, "sold in error")
+    with pytest.raises(Refused, match="withdrawn already"), studio.register.act("artist") as act:
+        withdraw(act, number, "again")
