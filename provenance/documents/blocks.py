@@ -32,6 +32,8 @@ from provenance.documents.portrait import portrait
 from provenance.documents.qr import code_rows
 from provenance.documents.room import Room
 
+# Small, and still read from a scan at 150 dpi.
+_CODE_PT = 22 * MM
 # Dark enough for every reader, and no darker than the text around it.
 _CODE_GREY = 0.25
 # A section of no more lines than this is not cut.
@@ -158,10 +160,12 @@ def _marks(content: CertificatePage, room: Room) -> list[Slab]:
 
 def _code(content: CertificatePage, column: Column) -> Slab:
     """The QR code; the gutter and the margins keep the white that it needs."""
-    side_pt, rows = column.width_pt, code_rows(content.code)
-    squares = Squares(column.x_pt, CAPITALS_DOWN_PT, side_pt, _CODE_GREY, rows)
+    side_pt, rows = _CODE_PT, code_rows(content.code)
+    squares = Squares(
+        column.x_pt + column.width_pt - side_pt, CAPITALS_DOWN_PT, side_pt, _CODE_GREY, rows
+    )
     element = Element("Figure", alternative=content.labels["code"])
-    return Slab(CAPITALS_DOWN_PT + column.width_pt, (Mark(element, (squares,)),))
+    return Slab(CAPITALS_DOWN_PT + side_pt, (Mark(element, (squares,)),))
 
 
 def _grouped(digest: str) -> str:

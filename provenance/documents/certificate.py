@@ -20,7 +20,7 @@ __all__ = ["CertificatePage", "draw_certificate"]
 # From a generous page to a full one the picture and the white shrink together,
 # in so many steps, the white to this part of itself.
 _STEPS = 12
-_LEAST_WHITE = 0.55
+_LEAST_WHITE = 0.42
 # Particulars below a picture take more of the page than beside it: that must
 # make the picture so much larger.
 _WORTH = 1.2

@@ -12,7 +12,10 @@ from hypothesis import strategies as st
 
 from provenance.documents.certificate import draw_certificate
 from provenance.documents.content import CertificatePage
+from provenance.documents.label import draw_labels
+from provenance.documents.page import Attachment
 from provenance.documents.pdf import PdfFile
+from tests.documents import labels
 from tests.documents.pages import ORDINARY, page, picture
 from tests.tools import need
 from tests.validators.verapdf import FLAVOURS, validate
@@ -55,6 +58,17 @@ CHOSEN = (
     replace(SHORT_ROWS, sections=()),
 )
 
+SEALED = page(
+    revision=2,
+    replaces="Replaces revision 1 of 20 March 2026: a slip of the pen",
+    key_sha256="9a" * 32,
+    attachments=(
+        *ORDINARY.attachments,
+        Attachment("record.sig", "application/octet-stream", bytes(64), "Signature", "Supplement"),
+        Attachment("studio.pub.pem", "application/x-pem-file", b"key", "Key", "Supplement"),
+    ),
+)
+
 
 def drawn(folder: Path, *contents: CertificatePage) -> list[Path]:
     paths = []
@@ -84,8 +98,12 @@ def invented(count: int) -> list[CertificatePage]:
     return found
 
 
-def test_every_certificate_is_fit_for_the_archive_and_for_who_cannot_see_it(tmp_path: Path) -> None:
+def test_every_paper_is_fit_for_the_archive_and_for_who_cannot_see_it(tmp_path: Path) -> None:
     paths = drawn(tmp_path, *CHOSEN, *invented(60))
+    paths.append(tmp_path / "sealed.pdf")
+    paths[-1].write_bytes(draw_certificate(SEALED, None, lambda _: bytes(range(64))))
+    paths.append(tmp_path / "labels.pdf")
+    paths[-1].write_bytes(draw_labels(labels.sheet(*[labels.ORDINARY] * 3)).pdf)
     for path, verdict in zip(paths, validate(paths), strict=True):
         assert verdict.broken == {flavour: [] for flavour in FLAVOURS}, path
         assert verdict.holds == dict.fromkeys(FLAVOURS, True)

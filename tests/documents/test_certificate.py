@@ -14,6 +14,7 @@ import pytest
 
 from provenance.documents.certificate import draw_certificate
 from provenance.documents.page import MM
+from provenance.documents.seal import find
 from provenance.documents.template import shipped_layout
 from provenance.errors import Refused
 from tests.documents.pages import LAYOUT, ORDINARY, page, picture
@@ -344,3 +345,22 @@ def test_the_layout_rules_order_and_margins() -> None:
     usual, other = text(draw_certificate(ORDINARY)), text(draw_certificate(ORDINARY, own))
     assert usual.index(ORDINARY.number) > usual.index(ORDINARY.title)
     assert other.index(ORDINARY.number) < other.index(ORDINARY.title)
+
+
+@pytest.mark.parametrize("size", ["A4", "letter"])
+def test_a_sealed_revision_fits_one_page_and_says_so(size: str) -> None:
+    said = "Replaces revision 1 of 20 March 2026: the mark on the back was misread"
+    key = "9a4964c9bab40a08a31d8cffff4c2e7b18cf1fc96787a2fc92a9fc645e22c5fc"
+    pdf = draw_certificate(page(page=size, revision=2, replaces=said, key_sha256=key))
+    (leaf,) = reader(pdf).pages
+    told = " ".join(leaf.extract_text().split())
+    assert said in told
+    assert f"{LAYOUT.labels['key']} {' '.join(re.findall('....', key))}" in told
+
+
+def test_the_file_bears_its_sum_and_a_seal_of_another_length_is_an_error() -> None:
+    found = find(draw_certificate(ORDINARY))
+    assert found is not None
+    assert found.sums_up()
+    with pytest.raises(ValueError, match="as long as its line"):
+        draw_certificate(ORDINARY, None, lambda _: b"short")
