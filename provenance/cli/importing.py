@@ -1,0 +1,73 @@
+"""`provenance import FILE --kind KIND`"""
+
+from pathlib import Path
+from typing import Literal
+
+import click
+
+from provenance.cli.main import json_option
+from provenance.cli.output import json_line, line, narrate, problem_shape
+
+
+@click.command("import")
+@click.argument("file", type=click.Path(path_type=Path))
+@click.option(
+    "--kind", type=click.Choice(["printings"]), required=True, help="What each row of the table is."
+)
+@click.option(
+    "--from",
+    "source",
+    type=click.Choice(["notes", "memory"]),
+    default="notes",
+    help="Whether written notes stand behind the table.",
+)
+@click.option("--dry-run", is_flag=True, help="Check everything, write nothing.")
+@json_option
+@click.pass_obj
+def import_command(
+    studio: str | None,
+    file: Path,
+    kind: str,
+    source: Literal["notes", "memory"],
+    dry_run: bool,
+    as_json: bool,
+) -> None:
+    """Import the table FILE (CSV): every row of it, or nothing.
+
+    docs/notebooks.md shows what the columns may be.  What is imported counts as
+    entered later.
+    """
+    from provenance.studio.folder import choose_folder
+    from provenance.studio.notebook import import_notebook
+    from provenance.studio.settings import read_settings
+
+    folder = choose_folder(studio)
+    with folder.open() as register:
+        recorded = import_notebook(
+            register,
+            folder,
+            file,
+            source=source,
+            settings=read_settings(folder),
+            rehearse=dry_run,
+        )
+    if as_json:
+        json_line(
+            {
+                "kind": kind,
+                "act": recorded.act or None,
+                "saved": not dry_run,
+                "entries": recorded.entries,
+                "entered": list(recorded.entered),
+                "warnings": [problem_shape(one) for one in recorded.warnings],
+            }
+        )
+        return
+    for one in recorded.entered:
+        line(one)
+    for warning in recorded.warnings:
+        narrate(f"warning: {warning}")
+    if dry_run:
+        narrate(f"would enter {recorded.entries} entries; nothing was written")
+    else:
+        narrate(f"saved {recorded.entries} entries as act {recorded.act}")

@@ -1,0 +1,181 @@
+"""Imports an old notebook: a table with a row for each printing, all of it or nothing."""
+
+import csv
+import io
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import get_args
+
+from provenance.errors import Problem, Refused
+from provenance.model.chemistry import Role
+from provenance.model.evidence import Source
+from provenance.records.register import Register
+from provenance.studio.daysheet.filled import Filled
+from provenance.studio.daysheet.forms import DaySheet
+from provenance.studio.daysheet.record import Recorded, enter_sheet
+from provenance.studio.folder import StudioFolder
+from provenance.studio.settings import Settings
+from provenance.studio.written.forms import fill_form
+
+PLAIN = {
+    "date": ("date",),
+    "edition": ("edition",),
+    "sheets": ("sheets",),
+    "paper": ("paper",),
+    "printer": ("printer",),
+    "process": ("process",),
+    "as planned": ("as_planned",),
+    "base": ("exposure", "base"),
+    "aperture": ("exposure", "aperture"),
+    "grade": ("exposure", "grade"),
+    "note": ("note",),
+}
+"""Columns that say something of the printing, and where a day sheet has it."""
+_NEEDED = ("date", "edition", "sheets")
+_ROLES = get_args(Role)
+_YES = {"yes": True, "y": True, "no": False, "n": False, "": False}
+MOST_BYTES = 50_000_000
+"""A notebook larger than this is not one."""
+
+
+@dataclass(frozen=True)
+class _Column:
+    """One column: of the printing (`place`), or a bath that sheets went through (`role`)."""
+
+    head: str
+    place: tuple[str, ...] = ()
+    role: str = ""
+    name: str = ""
+
+
+def import_notebook(
+    register: Register,
+    folder: StudioFolder,
+    path: Path,
+    *,
+    source: Source,
+    settings: Settings,
+    rehearse: bool = False,
+) -> Recorded:
+    """Enter every printing in the table at `path` as one act.
+
+    The first row names the columns: those of `PLAIN`, and for each bath a column
+    called by its role (``fix``), or by role and name where there are two
+    (``fix: fix two``), holding the time; an empty cell is a bath not noted.
+    With `rehearse` everything is checked and nothing written.  Raises Refused
+    with every problem, by row and column.
+    """
+    columns, rows = _read(path)
+    filled = Filled(str(register.clock().local_date()), source=source)
+    problems: list[Problem] = []
+    for place, (number, cells) in enumerate(rows):
+        problems += _put(filled, place, number, columns, cells)
+    if problems:
+        raise Refused(*problems)
+    try:
+        sheet = fill_form(filled.data, DaySheet, filled.lines)
+        return enter_sheet(
+            register,
+            folder,
+            sheet,
+            base=path.absolute().parent,
+            lines=filled.lines,
+            settings=settings,
+            name=path.name,
+            rehearse=rehearse,
+        )
+    except Refused as error:
+        raise type(error)(*(_by_row(filled, problem) for problem in error.problems)) from error
+
+
+def _by_row(filled: Filled, problem: Problem) -> Problem:
+    """`problem` at its row and column, instead of its place in a day sheet."""
+    found = filled.at_field(problem)
+    row, _, column = found.field.partition("|")
+    return replace(found, field=column, line=int(row)) if row.isdecimal() else found
+
+
+def _read(path: Path) -> tuple[list[_Column], list[tuple[int, list[str]]]]:
+    """The columns, and each row that holds anything with its line in the file."""
+    try:
+        if path.stat().st_size > MOST_BYTES:
+            raise Refused(Problem("is larger than any notebook", str(path), mend="split it"))
+        text = path.read_text(encoding="utf-8-sig")
+    except (OSError, UnicodeDecodeError) as error:
+        why = error.strerror if isinstance(error, OSError) else "it is not UTF-8 text"
+        raise Refused(Problem(f"cannot be read: {why}", str(path))) from error
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=_delimiter(text), strict=True)
+    try:
+        table = [(reader.line_num, [cell.strip() for cell in row]) for row in reader]
+    except csv.Error as error:
+        raise Refused(
+            Problem(
+                f"is not a table: {error}", path.name, line=reader.line_num, mend="mend the row"
+            )
+        ) from error
+    if not table:
+        raise Refused(Problem("is empty", path.name, mend="name the columns in the first row"))
+    return list(_columns(path.name, table[0][1])), [row for row in table[1:] if any(row[1])]
+
+
+def _delimiter(text: str) -> str:
+    """What stands between cells: of comma, semicolon and tab the one the first row has most of."""
+    first = text.partition("\n")[0]
+    return max(",;\t", key=first.count)
+
+
+def _columns(name: str, heads: list[str]) -> Iterator[_Column]:
+    problems: list[Problem] = []
+    found: list[_Column] = []
+    for head in heads:
+        plain = head.casefold().replace("_", " ")
+        role, _, step = (part.strip() for part in plain.partition(":"))
+        if plain in PLAIN:
+            found.append(_Column(head, place=PLAIN[plain]))
+        elif role in _ROLES:
+            found.append(_Column(head, role=role, name=step or ""))
+        else:
+            known = ", ".join([*PLAIN, *_ROLES])
+            problems.append(
+                Problem("is not a column of a notebook", name, head, f"columns are: {known}", 1)
+            )
+    for needed in _NEEDED:
+        if (needed,) not in {column.place for column in found}:
+            problems.append(Problem("is missing", name, needed, "add the column", 1))
+    for head in {head for head in heads if heads.count(head) > 1}:
+        problems.append(Problem("stands there twice", name, head, "give each its own name", 1))
+    if problems:
+        raise Refused(*problems)
+    yield from found
+
+
+def _put(
+    filled: Filled, place: int, number: int, columns: list[_Column], cells: list[str]
+) -> Iterator[Problem]:
+    """Put one row into the day sheet; what cannot even be put there is a problem."""
+    if len(cells) > len(columns):
+        yield Problem("has more cells than there are columns", mend="mend the row", line=number)
+        return
+    steps = 0
+    filled.put(f"{number}|", {}, "printing", place)
+    for column, cell in zip(columns, cells, strict=False):
+        field = f"{number}|{column.head}"
+        if column.role:
+            if cell:
+                at = ("printing", place, "step", steps)
+                filled.put(field, column.role, *at, "do")
+                filled.put(field, column.name, *at, "name")
+                filled.put(field, cell, *at, "time")
+                steps += 1
+        elif column.place == ("sheets",):
+            filled.put(field, cell.replace(",", " ").split(), "printing", place, "sheets")
+        elif column.place == ("as_planned",):
+            if cell.casefold() not in _YES:
+                yield Problem(
+                    f"{cell!r} is neither yes nor no", "", column.head, "write yes or no", number
+                )
+            elif _YES[cell.casefold()]:
+                filled.put(field, True, "printing", place, "as_planned")
+        else:
+            filled.put(field, cell, "printing", place, *column.place)
