@@ -16,6 +16,7 @@ from provenance.model.designation import parse_designation
 from provenance.model.edition import Edition
 from provenance.model.prints import Print
 from provenance.records.reader import Reader, Stored
+from provenance.studio.certifying.revisions import revisions
 
 B = TypeVar("B", bound=Body)
 
@@ -43,7 +44,9 @@ def resolve(reader: Reader, text: str) -> Stored[Body]:
             )
         )
     if rows:
-        return _by_id(reader, rows[0][0])
+        # a certificate's number means the revision that was issued last
+        later = revisions(reader, code)
+        return later[-1] if later else _by_id(reader, rows[0][0])
     if _CERTIFICATE.fullmatch(text):
         raise _no_certificate(reader, text)
     raise NotFound(

@@ -14,6 +14,7 @@ from provenance.model.certificate import Certificate
 from provenance.records.audit import audit
 from provenance.studio.certifying.certify import Issued, certify
 from provenance.studio.certifying.revisions import revisions, withdraw
+from provenance.studio.references import resolve
 from tests.studio.finished import Desk, another, desk
 from tests.studios import revise
 
@@ -49,6 +50,14 @@ def test_a_revision_has_the_number_and_takes_the_place_of_the_first(studio: Desk
     assert [one.body.state for one in held] == ["superseded", "issued"]
     assert held[0].body.state_why == WHY
     assert [one.id for one in held] == [first.record, second.record]
+
+
+def test_the_number_means_the_last_revision_and_each_can_be_named(studio: Desk) -> None:
+    first, second = corrected(studio)
+    read = studio.register.read
+    assert resolve(read, first.number).id == second.record
+    assert resolve(read, f"{first.number}.r2").id == second.record
+    assert resolve(read, f"#{first.record}").id == first.record
 
 
 def test_both_files_stay_and_the_audit_finds_nothing(studio: Desk) -> None:
