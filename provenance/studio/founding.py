@@ -19,6 +19,11 @@ _ABOUT = {
     "language": "the language of certificates, by the name of its wording",
     "who": "who enters records, unless a day sheet says otherwise: a role or initials",
     "colon_dilution": 'how 1:10 is read: "parts" takes it for 1+10, "total" for 1+9',
+    "silver_limit": 'most dissolved silver in a fixing bath: "strictest", "commercial", "single",'
+    ' "first of two"',
+    "silver_coated_mg_per_m2": "silver in a paper, milligrams to the square metre, for estimates",
+    "silver_developed_percent": "share of it that becomes the image, for estimates",
+    "address": "where the studio answers for its certificates; their QR codes lead there",
     "keys": "keys of the terminal application, by the names of its actions",
 }
 """What each setting decides, as settings.toml says it."""
@@ -42,15 +47,15 @@ def settings_text(settings: Settings) -> str:
             continue
         value = getattr(settings, name)
         lines.append(f"# {about}")
-        lines.append(f"{name} = {_quoted(value)}" if value is not None else f'# {name} = ""')
+        lines.append(f"{name} = {_written(value)}" if value is not None else f'# {name} = ""')
     lines += [f"# {_ABOUT['keys']}", "[keys]"]
-    lines += [f"{_quoted(name)} = {_quoted(key)}" for name, key in settings.keys.items()]
+    lines += [f"{_written(name)} = {_written(key)}" for name, key in settings.keys.items()]
     return "\n".join(lines) + "\n"
 
 
-def _quoted(text: str) -> str:
+def _written(value: str | int) -> str:
     # a JSON string is a TOML basic string, but for one control character
-    return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")
+    return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
 
 
 def found(

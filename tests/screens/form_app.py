@@ -143,9 +143,6 @@ async def at_the_keyboard(folder: Path, size: tuple[int, int] = (80, 24)) -> Asy
 
 def small_studio(folder: Path, sheets: int = 0) -> list[int]:
     """A studio with an edition, paper and baths, and so many printed sheets; their ids."""
-    with studios.new_register(folder) as register:
-        with register.act(studios.WHO) as act:
-            shelf = studios.furnish(act)
-            return [
-                act.enter(studios.sheet(shelf, f"Q{number}")) for number in range(1, sheets + 1)
-            ]
+    with studios.new_register(folder) as register, register.act(studios.WHO) as act:
+        shelf = studios.furnish(act)
+        return [act.enter(studios.sheet(shelf, f"Q{number}")) for number in range(1, sheets + 1)]

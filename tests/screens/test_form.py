@@ -1,4 +1,4 @@
-"""What every form does: it moves, says what is wrong at its field, keeps, asks and gives up nothing."""
+"""What every form does: it says what is wrong at its field, keeps, asks and loses nothing."""
 
 import shutil
 import stat

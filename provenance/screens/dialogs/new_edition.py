@@ -71,12 +71,11 @@ class NewEdition(Form):
         """A negative on record needs no title; the edition is called after the image."""
         if field.key == "negative":
             known = self._known()
-            field.advise(f"on record: {known.title}" if known else "its code")
-            title = self.fields["title"]
-            title.advise("it is on record" if known else "")
+            field.advise("on record" if known else "its code")
+            self.fields["title"].advise(known.title if known else "")
             if known:
                 self.fields["name"].propose(known.title)
-        elif field.key == "title":
+        elif field.key == "title" and field.value:
             self.fields["name"].propose(field.value)
 
     def _known(self) -> Negative | None:

@@ -105,7 +105,7 @@ class NewPrinting(RunForm):
         same = ("paper", "printer", "image", "sheet", "note")
         put_all(self, filled, {key: key for key in same}, "printing", 0)
         put_all(self, filled, {key: key for key in _EXPOSURE}, "printing", 0, "exposure")
-        burns = at_field("burns", read_burns, self.value("burns"))
+        burns = at_field("burns", lambda: read_burns(self.value("burns")))
         filled.put("burns", burns, "printing", 0, "exposure", "burns")
         self.put_run(filled, marks, "printing", 0)
         return filled

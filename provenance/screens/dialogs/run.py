@@ -1,8 +1,9 @@
 """What sheets went through: fields that a printing and a treatment share."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
-from typing import Any
+from functools import partial
+from typing import TypeVar
 
 from textual.suggester import SuggestFromList
 
@@ -33,6 +34,8 @@ from provenance.studio.daysheet.short import (
 )
 from provenance.studio.last_time import LastTime, last_test
 from provenance.studio.processes import load_process, process_codes
+
+T = TypeVar("T")
 
 _NOT_TESTED = "no test"
 _SPOTS: dict[str, tuple[Question, str]] = {
@@ -126,7 +129,7 @@ class RunForm(Form):
         filled.put("baths", {}, *table, "baths")
         filled.put("steps", [], *table, "step")
         steps = self._steps(plan, sheets, as_planned=as_planned)
-        baths = at_field("baths", read_baths, self.value("baths"))
+        baths = at_field("baths", lambda: read_baths(self.value("baths")))
         for number, (where, step) in enumerate(steps):
             if not as_planned and step.get("name") in baths:
                 step = {"bath": baths[step["name"]]} | step
@@ -150,7 +153,8 @@ class RunForm(Form):
         steps = at_field("steps", lambda: read_run(text, plan, sheets, like, as_planned=as_planned))
         temperature = self.value("temperature") if "temperature" in self.fields else ""
         if temperature:
-            steps = at_field("temperature", warmed, steps, temperature, followed)
+            noted = partial(warmed, steps, temperature, followed)
+            steps = at_field("temperature", noted)
         for key, (question, _label) in _SPOTS.items():
             answer = self.value(key)
             if answer != _NOT_TESTED:
@@ -158,10 +162,10 @@ class RunForm(Form):
         return steps
 
 
-def at_field(field: str, read: Any, *given: Any) -> Any:
+def at_field(field: str, read: Callable[[], T]) -> T:
     """What `read` gives; what it refuses is told of `field`."""
     try:
-        return read(*given)
+        return read()
     except Refused as error:
         raise Refused(*(replace(problem, field=field) for problem in error.problems)) from error
 
