@@ -6,6 +6,10 @@ from dataclasses import dataclass, replace
 from provenance.errors import Problem, Refused
 
 EVERYWHERE = "everywhere"
+HOLDING_LISTS = frozenset({"editions", "edition"})
+"""The places with a table of records; its keys work there."""
+_WITHIN = {"list": HOLDING_LISTS, "listed": ("dry_side", "wet_side", "shelf", "desk")}
+"""What is shown in several places, each with keys of its own."""
 
 
 @dataclass(frozen=True)
@@ -33,14 +37,17 @@ ACTIONS: tuple[Action, ...] = (
     Action("find", "slash", "find", "Find anything by words, numbers or marks.", footer=True),
     Action("undo", "u", "undo", "Take the last thing written here back, by new entries."),
     Action("light", "l", "light", "Change between daylight, dark and safelight."),
+    Action("commands", "ctrl+p", "commands", "Find what can be done here by its words."),
     Action("help", "question_mark", "help", "The keys that work here, and the words used.", footer=True),
     Action("leave", "q", "leave", "Leave the program; everything said to be saved is saved."),
     Action("back", "escape", "back", "Back to where you came from."),
     Action("open", "enter", "open", "Open what the cursor is on.", "list", footer=True),
-    Action("mark", "space", "mark", "Mark or unmark what the cursor is on.", "list"),
+    Action("mark", "space", "mark", "Mark or unmark what the cursor is on.", "list", footer=True),
     Action("sort", "o", "order", "Order the list by its next column.", "list"),
     Action("reverse", "O", "turn round", "The same order from its other end.", "list"),
     Action("new_edition", "n", "new", "Enter a new edition, with its negative.", "editions", footer=True),
+    Action("evidence", "enter", "evidence", "Go to the records behind the line under the cursor.", "print", footer=True),
+    Action("certify", "c", "certify", "Issue the certificate, or say what stands against it.", "print", footer=True),
     Action("print_more", "p", "print more", "Enter a printing of this edition.", "editions edition", footer=True),
     Action("treat", "b", "baths", "Enter baths that the marked prints went through since.", "edition"),
     Action("test", "t", "test", "Record a residual test for the marked prints.", "edition print", footer=True),
@@ -49,21 +56,42 @@ ACTIONS: tuple[Action, ...] = (
     Action("scan", "g", "picture", "Add a scan of this print.", "edition print"),
     Action("gone", "x", "gone", "Record that a print is spoiled, destroyed or lost.", "edition print"),
     Action("release", "r", "release", "Record that the marked prints left the studio.", "edition print"),
-    Action("evidence", "enter", "evidence", "Go to the records behind the line under the cursor.", "print", footer=True),
-    Action("certify", "c", "certify", "Issue the certificate, or say what stands against it.", "print", footer=True),
-    Action("history", "h", "history", "Every version of this record.", "print evidence edition", footer=True),
+    Action("history", "h", "history", "Every version of this record.", "print edition evidence", footer=True),
     Action("copy_path", "y", "copy path", "Copy where the certificate is.", "print"),
     Action("return", "backspace", "return", "Return to where you came from.", "print evidence history", footer=True),
     Action("open_record", "enter", "open", "Open the record under the cursor.", "listed", footer=True),
-    Action("answer", "enter", "answer", "Answer once for the marked prints that owe the same.", "finishing", footer=True),
-    Action("mark_owing", "space", "mark", "Mark or unmark the print under the cursor.", "finishing", footer=True),
-    Action("mark_group", "a", "all of these", "Mark all that owe the same, or none.", "finishing", footer=True),
+    Action("answer", "enter", "answer", "Answer once for the marked prints that owe the same; for all, if none is marked.", "finishing", footer=True),
+    Action("mark_owing", "space", "mark", "Mark or unmark the print under the cursor, or all that owe the same.", "finishing", footer=True),
+    Action("unfold", "right", "unfold", "Show the prints that owe this one by one.", "finishing", footer=True),
+    Action("fold", "left", "fold", "Show them in one line again.", "finishing"),
     Action("open_owing", "o", "open", "Open the print under the cursor.", "finishing", footer=True),
     Action("new_paper", "n", "new paper", "Enter a batch of paper.", "dry_side", footer=True),
     Action("new_bath", "n", "new tray", "Enter a bath that stands ready.", "shelf", footer=True),
     Action("save", "ctrl+s,f2", "save", "Enter what stands in the form.", "form", footer=True),
     Action("leave_form", "escape", "leave", "Leave the form; it asks when something was typed.", "form", footer=True),
 )  # fmt: skip
+
+MOVING: dict[str, str] = {
+    "up down": "One line. In a form: the field before, and the next.",
+    "pageup pagedown": "A screenful.",
+    "home end": "The first line, and the last.",
+    "tab shift+tab": "In a form: the next field, and the field before.",
+    "left right": "In a form: another of the words that a field offers; right completes a name.",
+    "+ -": "In an order of prints: later, and earlier.",
+    "y n": "Yes and no, where a question is asked.",
+    "ctrl+q": "Leave the program from anywhere; a half-filled form is kept.",
+}
+"""Keys that cannot be changed, and what they do."""
+
+
+def applying(where: str, actions: Iterable[Action]) -> tuple[list[Action], ...]:
+    """The actions of the places that `where` names, those of lists, those that work everywhere."""
+    here, actions = set(where.split()), tuple(actions)
+    return (
+        [one for one in actions if here & set(one.where.split())],
+        [one for one in actions if one.where == "list" and here & HOLDING_LISTS],
+        [one for one in actions if one.where == EVERYWHERE],
+    )
 
 
 def with_keys(chosen: Mapping[str, str], actions: Iterable[Action] = ACTIONS) -> tuple[Action, ...]:
@@ -101,5 +129,11 @@ def with_keys(chosen: Mapping[str, str], actions: Iterable[Action] = ACTIONS) ->
 def _clash(action: Action, other: Action) -> bool:
     if action.key != other.key:
         return False
-    here, there = set(action.where.split()), set(other.where.split())
+    here, there = _places(action), _places(other)
     return bool(here & there) or EVERYWHERE in here | there
+
+
+def _places(action: Action) -> set[str]:
+    """Where a key has to be free for an action."""
+    here = set(action.where.split())
+    return here | {place for name in here for place in _WITHIN.get(name, ())}

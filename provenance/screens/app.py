@@ -1,28 +1,28 @@
-"""The terminal application: its places, its lights, and the one writer behind them."""
+"""The terminal application: its places, and the one writer behind them."""
 
-import sys
-from collections.abc import Callable, Iterable
-from functools import partial
-from typing import ClassVar, TypeVar
+from collections.abc import Awaitable, Callable
+from typing import Any, ClassVar, TypeVar
 
-from textual.app import App, SystemCommand
-from textual.binding import BindingType
-from textual.filter import LineFilter
+from textual import events
+from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
-from provenance.errors import ProvenanceError, Refused
+from provenance.errors import ProvenanceError
 from provenance.model.studio import Studio
 from provenance.records.act import Act
 from provenance.records.clock import Clock
+from provenance.records.connection import FILE
 from provenance.records.register import Register
-from provenance.screens.actions import ACTIONS, EVERYWHERE, with_keys
-from provenance.screens.bindings import bindings_for
+from provenance.screens.actions import EVERYWHERE, with_keys
+from provenance.screens.bindings import bindings_for, shown_key
 from provenance.screens.dialogs.ask import Ask
+from provenance.screens.dialogs.commands import Commands
 from provenance.screens.dialogs.find import Find
 from provenance.screens.dialogs.help import Help
 from provenance.screens.frame import Frame, RegisterChanged
+from provenance.screens.guard import Guarded, meant_for_a_person
+from provenance.screens.lights import LitApp
 from provenance.screens.places.registry import PLACES, page_for
-from provenance.screens.safelight import DARKEN_TERMINAL, RESTORE_TERMINAL, PureRed
 from provenance.screens.theme import LIGHTS
 from provenance.screens.writer import Writer
 from provenance.studio.folder import StudioFolder
@@ -36,7 +36,7 @@ SECONDS_BETWEEN_LOOKS = 1.0
 SAFELIGHT_QUESTION = "Is all paper shut away? The screen will give white light."
 
 
-class StudioApp(App[None]):
+class StudioApp(Guarded, LitApp[None]):
     """The six places of one studio."""
 
     CSS_PATH = "studio.tcss"
@@ -45,57 +45,45 @@ class StudioApp(App[None]):
     MODES: ClassVar[dict[str, str | Callable[[], Screen[None]]]] = dict(PLACES)
     DEFAULT_MODE = "editions"
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (100, "-wide")]  # noqa: RUF012 - Textual's type
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (10, "-high")]  # noqa: RUF012
 
     def __init__(
         self, folder: StudioFolder, *, clock: Clock | None = None, light: str = "day"
     ) -> None:
-        super().__init__()
+        super().__init__(light=light)
         self.folder = folder
         self.settings: Settings = read_settings(folder)
+        keyed = with_keys(self.settings.keys)
         self.register: Register = folder.open(clock)
         self.writer = Writer(folder, clock)
         self.acts: list[int] = []
         """The acts written from here, the last one last; undo takes them back."""
         self._watch = Watch(self.register)
-        for theme in LIGHTS:
-            self.register_theme(theme)
-        self.theme = light
-        self.animation_level = "none"
-        self.set_keymap({action.name: action.key for action in with_keys(self.settings.keys)})
+        self.set_keymap({action.name: action.key for action in keyed})
 
     @property
     def studio_name(self) -> str:
         """The name of the studio, for the title line."""
         return self.register.read.get(Studio, 1).body.name
 
-    @property
-    def in_safelight(self) -> bool:
-        """Whether nothing but red may leave the screen."""
-        return self.theme == "safelight"
-
-    def get_line_filters(self) -> list[LineFilter]:
-        """The usual filters and, in safelight, the red one, last of all."""
-        filters = list(super().get_line_filters())
-        return [*filters, PureRed()] if self.in_safelight else filters
-
     def on_mount(self) -> None:
-        """Begin to look out for other writers; bracket the terminal's own colours."""
-        self.theme_changed_signal.subscribe(self, lambda _theme: self._bracket())
-        self._bracket()
+        """Begin to look out for other writers."""
         self.set_interval(SECONDS_BETWEEN_LOOKS, self._look)
 
     def on_unmount(self) -> None:
-        """Give the terminal its colours back; finish writing."""
-        self._to_terminal(RESTORE_TERMINAL)
+        """Finish writing."""
         self.writer.close()
         self.register.close()
 
-    def _bracket(self) -> None:
-        self._to_terminal(DARKEN_TERMINAL if self.in_safelight else RESTORE_TERMINAL)
+    async def on_event(self, event: events.Event) -> None:
+        """What was said stands until the next key."""
+        if isinstance(event, events.Key) and isinstance(self.screen, Frame):
+            self.screen.say("")
+        await super().on_event(event)
 
-    def _to_terminal(self, sequence: str) -> None:
-        if self._driver is not None and not self.is_headless and sys.__stdout__ is not None:
-            self._driver.write(sequence)
+    def get_key_display(self, binding: Binding) -> str:
+        """A key as it is printed on the keyboard."""
+        return shown_key(binding.key)
 
     def _look(self) -> None:
         if self._watch.changed():
@@ -138,42 +126,51 @@ class StudioApp(App[None]):
             return bool(self.acts) or None
         return True
 
-    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
-        """The palette holds the same actions as the keys, those that apply here."""
-        here = {EVERYWHERE, "list", *getattr(screen, "WHERE", "").split()}
-        for action in ACTIONS:
-            if here & set(action.where.split()):
-                yield SystemCommand(
-                    action.label, action.about, partial(self.run_action, action.name)
-                )
+    async def run_action(self, *given: Any, **named: Any) -> bool:
+        """Do an action; what is refused under way is said, and the page goes on."""
+        try:
+            return await super().run_action(*given, **named)
+        except Exception as error:
+            if meant_for_a_person(error, self.folder.path / FILE) is None:
+                raise
+            self._handle_exception(error)
+            return True
 
     def _handle_exception(self, error: Exception) -> None:
-        """A refusal that no page caught is said on the screen, never a traceback."""
-        if isinstance(error, ProvenanceError):
-            self.say(str(error))
-            return
-        super()._handle_exception(error)
+        """What is meant for a person is said on the page, never as a traceback."""
+        told: ProvenanceError | None = meant_for_a_person(error, self.folder.path / FILE)
+        if told is None:
+            super()._handle_exception(error)
+        else:
+            self.say(str(told))
 
     def say(self, text: str) -> None:
-        """Say something on the page that is shown."""
+        """Say something on the page or form that is shown."""
         for screen in reversed(self.screen_stack):
-            if isinstance(screen, Frame):
-                screen.say(text)
+            say = getattr(screen, "say", None)
+            if say is not None and screen.is_mounted:
+                say(text)
                 return
 
     def action_light(self) -> None:
         """The next light; safelight is left only when all paper is shut away."""
         names = [theme.name for theme in LIGHTS]
         following = names[(names.index(self.theme) + 1) % len(names)]
-        if not self.in_safelight:
+
+        async def change() -> None:
             self.theme = following
-            return
 
-        def leave(shut: bool | None) -> None:
-            if shut:
-                self.theme = following
+        self._when_shut_away(change)
 
-        self.push_screen(Ask(SAFELIGHT_QUESTION, yes="all paper is shut away"), leave)
+    def _when_shut_away(self, do: Callable[[], Awaitable[None]]) -> None:
+        """Do what ends the safelight, once a person says that it may end."""
+
+        async def ask() -> None:
+            question = Ask(SAFELIGHT_QUESTION, yes="all paper is shut away")
+            if not self.in_safelight or await self.push_screen_wait(question):
+                await do()
+
+        self.run_worker(ask(), exclusive=True, group="light")
 
     def action_undo(self) -> None:
         """Take back the last act written from here, after asking."""
@@ -184,11 +181,7 @@ class StudioApp(App[None]):
         number = self.acts[-1]
         if not await self.push_screen_wait(Ask(f"Take act {number} back?", yes="take it back")):
             return
-        try:
-            await self.act(lambda act: act.undo(number, "taken back at the screen"))
-        except Refused as error:
-            self.say(str(error))
-            return
+        await self.act(lambda act: act.undo(number, "taken back at the screen"))
         # neither the act nor its undoing is offered again
         del self.acts[-2:]
         self.say(f"saved: act {number} is taken back")
@@ -206,23 +199,44 @@ class StudioApp(App[None]):
         """The keys and words of this page."""
         self.push_screen(Help(getattr(self.screen, "WHERE", ""), self.settings))
 
+    def action_commands(self) -> None:
+        """Every action that applies here, found by its words."""
+
+        async def do(name: str | None) -> None:
+            if name is not None:
+                await self.run_action(name, self.screen)
+
+        self.push_screen(Commands(getattr(self.screen, "WHERE", ""), self.settings), do)
+
     async def action_back(self) -> None:
         """One page back; from a place there is nowhere further."""
         if len(self.screen_stack) > 1:
             self.pop_screen()
 
     def action_leave(self) -> None:
-        """End the program."""
+        """End the program, once everything is written."""
+        self._when_shut_away(self._leave)
+
+    async def _leave(self) -> None:
+        # a form that is being saved has to learn that it was
+        await self.workers.wait_for_complete(
+            [worker for worker in self.workers if worker.group == "save"]
+        )
         self.exit()
 
+    async def action_quit(self) -> None:
+        """The library's own key for leaving."""
+        self.action_leave()
 
-def _place_action(name: str) -> Callable[[StudioApp], None]:
-    def action(app: StudioApp) -> None:
-        if app.current_mode != name:
-            app.switch_mode(name)
+    def action_help_quit(self) -> None:
+        """The key that ends other programs."""
+        self.say("Nothing was interrupted; ctrl+q leaves.")
 
-    return action
+
+def _go_to_place(app: StudioApp, name: str) -> None:
+    if app.current_mode != name:
+        app.switch_mode(name)
 
 
 for _name in PLACES:
-    setattr(StudioApp, f"action_{_name}", _place_action(_name))
+    setattr(StudioApp, f"action_{_name}", lambda app, name=_name: _go_to_place(app, name))

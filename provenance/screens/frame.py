@@ -13,6 +13,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from provenance.screens.bindings import bindings_for
+from provenance.screens.guard import Guarded
 
 if TYPE_CHECKING:
     from provenance.screens.app import StudioApp
@@ -55,27 +56,40 @@ class Rule(Static):
 
 
 class KeyLine(Static):
-    """The keys that matter here: at most six, then where the places are."""
+    """The keys that matter here, the most important first: at most six, then the places."""
 
     MOST = 6
+    LAST = "help"
+    """The action that is never left out."""
+
+    def on_mount(self) -> None:
+        """Follow what may be pressed at the moment."""
+        self.screen.bindings_updated_signal.subscribe(self, lambda _screen: self.refresh())
 
     def render(self) -> Text:
-        """The line, made from the bindings that apply now."""
-        line = Text(no_wrap=True, overflow="ellipsis")
-        shown = 0
+        """The line, made from the bindings that apply now, as many as fit."""
+        pairs: list[tuple[str, str]] = []
+        last: list[tuple[str, str]] = []
         for active in self.screen.active_bindings.values():
             binding = active.binding
-            if not binding.show or not active.enabled or shown == self.MOST:
-                continue
-            shown += 1
-            line.append(f"{self.app.get_key_display(binding)} ", "bold")
-            line.append(f"{binding.description}   ")
-        line.append("1-6 ", "bold")
-        line.append("places")
+            if binding.show and active.enabled:
+                pair = (self.app.get_key_display(binding), binding.description)
+                (last if binding.action == self.LAST else pairs).append(pair)
+        pairs, last = pairs[: self.MOST - len(last)], [*last, ("1-6", "places")]
+        while pairs and _width([*pairs, *last]) > self.size.width:
+            pairs.pop()
+        line = Text(no_wrap=True, overflow="crop")
+        for key, about in [*pairs, *last]:
+            line.append(f"{key} ", "bold")
+            line.append(f"{about}   ")
         return line
 
 
-class Frame(Screen[None]):
+def _width(pairs: list[tuple[str, str]]) -> int:
+    return sum(cell_len(key) + cell_len(about) + 4 for key, about in pairs) - 3
+
+
+class Frame(Guarded, Screen[None]):
     """A place or page of the application.
 
     Subclasses give `content` and may answer `refresh_content`, which is called
@@ -90,8 +104,10 @@ class Frame(Screen[None]):
     Frame Rule { height: 1; color: $rule; }
     Frame KeyLine { height: 1; padding: 0 1; color: $quiet; }
     Frame #content { height: 1fr; padding: 0 1; }
-    Frame #finding { height: auto; padding: 0 1; display: none; }
+    Frame #finding { height: auto; max-height: 50%; padding: 0 1; display: none;
+                     text-style: bold; color: $accent; }
     Frame #finding.said { display: block; }
+    Screen.-low Rule { display: none; }
     """
 
     def __init_subclass__(cls) -> None:
@@ -127,7 +143,7 @@ class Frame(Screen[None]):
         self.query_one(TitleLine).set(left, middle, right)
 
     def say(self, text: str) -> None:
-        """One line below the content, until the next key: what was saved, or refused."""
+        """Below the content, until the next key: what was saved, or refused."""
         finding = self.query_one("#finding", Static)
         finding.update(Text(text))
         finding.set_class(bool(text), "said")
@@ -142,11 +158,15 @@ class Frame(Screen[None]):
             self.refresh_content()
 
     def on_register_changed(self) -> None:
-        """Something was written."""
-        self.refresh_content()
+        """Something was written; a page that is covered reads it when it is shown again."""
+        if self.is_current:
+            self.refresh_content()
 
     def on_resize(self) -> None:
         """Say when there is hardly room; go on working."""
         small = self.size.width < SMALLEST[0] or self.size.height < SMALLEST[1]
-        if small:
+        if small and not self._small:
             self.say(f"This window is small; {SMALLEST[0]} by {SMALLEST[1]} shows more.")
+        self._small = small
+
+    _small = False

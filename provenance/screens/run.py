@@ -1,9 +1,16 @@
 """Starts the terminal application, and reports how it ended."""
 
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+
 from provenance.records.connection import FILE
 from provenance.screens.app import StudioApp
 from provenance.screens.dialogs.welcome import WelcomeApp
+from provenance.screens.safelight import DARKEN_TERMINAL, RESTORE_TERMINAL
 from provenance.studio.folder import StudioFolder
+
+CRASHED = 70
 
 
 def run_screens(folder: StudioFolder, *, light: str, mouse: bool) -> int:
@@ -11,12 +18,34 @@ def run_screens(folder: StudioFolder, *, light: str, mouse: bool) -> int:
 
     Raises what opening a register raises: Refused, Damaged.
     """
-    if not (folder.path / FILE).exists():
-        welcome = WelcomeApp(folder)
-        welcome.run(mouse=mouse)
-        if welcome.return_code or not (folder.path / FILE).exists():
-            return welcome.return_code or 0
-    app = StudioApp(folder, light=light)
-    app.run(mouse=mouse)
+    with _own_colours(dark=light == "safelight"):
+        if not (folder.path / FILE).exists():
+            welcome = WelcomeApp(folder, light=light)
+            welcome.run(mouse=mouse)
+            if welcome.return_code:
+                return CRASHED
+            if not (folder.path / FILE).exists():
+                return 0
+        app = StudioApp(folder, light=light)
+        app.run(mouse=mouse)
     # run() returns after a crash as if nothing had happened; the code tells
-    return 70 if app.return_code else 0
+    return CRASHED if app.return_code else 0
+
+
+@contextmanager
+def _own_colours(*, dark: bool) -> Iterator[None]:
+    """Darken the terminal before the first paint, and give its colours back whatever happens."""
+    if dark:
+        _tell_terminal(DARKEN_TERMINAL)
+    try:
+        yield
+    finally:
+        _tell_terminal(RESTORE_TERMINAL)
+
+
+def _tell_terminal(sequence: str) -> None:
+    # the stream that the application paints on
+    stream = sys.__stderr__
+    if stream is not None and stream.isatty():
+        stream.write(sequence)
+        stream.flush()

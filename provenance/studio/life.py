@@ -12,9 +12,11 @@ from provenance.craft.standing import (
     step_standing,
     test_standing,
 )
+from provenance.model.chemistry import TONING, Role
 from provenance.model.dates import earliest, format_edtf
 from provenance.model.evidence import Standing
 from provenance.model.printing import Exposure, Step
+from provenance.model.prints import Print
 from provenance.model.proof import Test
 from provenance.model.quantity_text import (
     Units,
@@ -50,8 +52,7 @@ def _begun(history: PrintHistory, units: Units) -> Iterator[LifeLine]:
     body = history.print.body
     yield LifeLine(
         printing.done_on,
-        f"sheet {format_size(body.sheet, units)}, image {format_size(body.image, units)},"
-        f" marked {body.mark}",
+        f"{_sizes(body, units)}, back {body.mark}",
         known,
         (history.print.id,),
     )
@@ -62,16 +63,23 @@ def _begun(history: PrintHistory, units: Units) -> Iterator[LifeLine]:
             paper.base,
             paper.weight,
             paper.surface,
-            f"batch {paper.batch}" if paper.batch else "",
         ]
+        batch = f", batch {paper.batch}" if paper.batch else ""
         yield LifeLine(
             printing.done_on,
-            f"paper {', '.join(filter(None, words))}",
+            f"paper {' '.join(filter(None, words))}{batch}",
             paper_standing(history.paper, history.printing),
             (history.paper.id,),
         )
     exposed = _exposed(printing.exposure) if printing.exposure else "exposed; no plan on record"
     yield LifeLine(printing.done_on, exposed, known, (history.printing.id,))
+
+
+def _sizes(body: Print, units: Units) -> str:
+    """Sheet and image; the unit is said once where it is the same."""
+    sheet, image = format_size(body.sheet, units), format_size(body.image, units)
+    figures, _, unit = sheet.rpartition(" ")
+    return f"sheet {figures if image.endswith(f' {unit}') else sheet}, image {image}"
 
 
 def _exposed(exposure: Exposure) -> str:
@@ -89,31 +97,67 @@ def _exposed(exposure: Exposure) -> str:
 
 def _worked(history: PrintHistory) -> Iterator[LifeLine]:
     work: list[Fact[Step] | Fact[Test]] = [*history.steps, *history.tests]
+    run: list[Fact[Step]] = []
     for fact in sorted(work, key=work_order):
         if isinstance(fact.body, Step):
-            yield _step(history, fact, fact.body)
-        else:
-            yield _test(fact, fact.body)
+            step = Fact(fact.id, fact.version, fact.body, fact.entered_on)
+            if run and not _together(run, step):
+                yield _stage(history, run)
+                run = []
+            run.append(step)
+            continue
+        if run:
+            yield _stage(history, run)
+            run = []
+        yield _test(fact, fact.body)
+    if run:
+        yield _stage(history, run)
 
 
-def _step(history: PrintHistory, fact: Fact[Step] | Fact[Test], body: Step) -> LifeLine:
+_STAGES: tuple[frozenset[Role], ...] = (
+    frozenset({"presoak", "develop"}),
+    frozenset({"stop", "rinse", "fix"}),
+    frozenset({"washing aid", "wash"}),
+    TONING,
+    frozenset({"stabilise"}),
+)
+"""Baths that one line of a life tells together."""
+
+
+def _together(run: list[Fact[Step]], step: Fact[Step]) -> bool:
+    """Whether a step is told in one line with those before it."""
+    # a rinse belongs to whatever it stands among
+    role = next((one.body.role for one in run if one.body.role != "rinse"), run[0].body.role)
+    stage = next(stage for stage in _STAGES if role in stage)
+    return (
+        (step.body.role in stage or step.body.role == "rinse")
+        and step.body.done_on == run[0].body.done_on
+        and step_standing(step) == step_standing(run[0])
+    )
+
+
+def _stage(history: PrintHistory, run: list[Fact[Step]]) -> LifeLine:
+    """The steps of one stage, with the records of all of them."""
+    return LifeLine(
+        run[0].body.done_on,
+        ", ".join(_step(history, step.body) for step in run),
+        step_standing(run[0]),
+        tuple(step.id for step in run),
+    )
+
+
+def _step(history: PrintHistory, body: Step) -> str:
     bath = history.bath(body.bath)
-    words = [body.name or body.role]
-    if body.name and body.name != body.role and body.role not in body.name:
-        words.append(f"({body.role})")
-    if bath is not None:
-        words.append(bath.code)
-        if bath.dilution:
-            words.append(format_dilution(bath.dilution))
     duration = body.duration_for(history.print.id)
-    details = [
-        " ".join(words),
+    words = [
+        body.name or body.role,
+        format_dilution(bath.dilution) if bath is not None and bath.dilution else "",
         format_clock(duration) if duration is not None else "time not noted",
+        f"at {format_temperature(body.temperature_tenth_c)}"
+        if body.temperature_tenth_c is not None
+        else "",
     ]
-    if body.temperature_tenth_c is not None:
-        details.append(format_temperature(body.temperature_tenth_c))
-    step = Fact(fact.id, fact.version, body, fact.entered_on)
-    return LifeLine(body.done_on, ", ".join(details), step_standing(step), (fact.id,))
+    return " ".join(filter(None, words))
 
 
 def _test(fact: Fact[Step] | Fact[Test], body: Test) -> LifeLine:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import groupby
 
 from provenance.craft.proof import judge
 from provenance.model.chemistry import TONING
@@ -20,28 +21,56 @@ OWES: dict[str, str] = {
     "certificate": "certificate",
 }
 """What a print can owe, in the order in which it is done."""
+OF_ONE_EDITION = frozenset({"number"})
+"""What is answered for the prints of one edition at a time."""
+
+
+@dataclass(frozen=True)
+class Debtor:
+    """A print that owes something: its edition, and its number or its mark on the back."""
+
+    record: int
+    edition: str
+    name: str
 
 
 @dataclass(frozen=True)
 class Owing:
-    """One thing that is owed, and by which prints."""
+    """One thing that is owed, and by which prints; one answer may serve them all."""
 
     what: str
     about: str
-    prints: tuple[tuple[int, str], ...]
-    """(id, name) of each."""
+    prints: tuple[Debtor, ...]
+
+    @property
+    def key(self) -> str:
+        """Tells what is owed from everything else that is."""
+        return f"{self.what} {self.prints[0].edition}" if self.what in OF_ONE_EDITION else self.what
+
+    def in_short(self) -> str:
+        """``QUAY Q10, Q11   SLIP 4/15``: the prints under the codes of their editions."""
+        said = []
+        for edition, prints in groupby(self.prints, key=lambda one: one.edition):
+            said.append(f"{edition} {', '.join(one.name for one in prints)}")
+        return "   ".join(said)
 
 
 def owing(reader: Reader) -> list[Owing]:
     """Everything owed by prints that exist and are in the studio, grouped by what it is."""
-    owed: dict[str, list[tuple[int, str]]] = {what: [] for what in OWES}
-    for record, name, things in _prints(reader):
+    owed: dict[str, list[Debtor]] = {what: [] for what in OWES}
+    for debtor, things in _prints(reader):
         for what in things:
-            owed[what].append((record, name))
-    return [Owing(what, OWES[what], tuple(prints)) for what, prints in owed.items() if prints]
+            owed[what].append(debtor)
+    return [
+        Owing(what, OWES[what], tuple(group))
+        for what, prints in owed.items()
+        for _edition, group in groupby(
+            prints, key=lambda one: one.edition if what in OF_ONE_EDITION else ""
+        )
+    ]
 
 
-def _prints(reader: Reader) -> Iterator[tuple[int, str, list[str]]]:
+def _prints(reader: Reader) -> Iterator[tuple[Debtor, list[str]]]:
     rows = reader.connection.execute(
         "SELECT id, edition_code, coalesce(designation, mark), state FROM impression"
         " WHERE state IN ('w', 'p', 'n') ORDER BY edition_code, position, id"
@@ -65,4 +94,4 @@ def _prints(reader: Reader) -> Iterator[tuple[int, str, list[str]]]:
             things.append("scan")
         if not things:
             things.append("certificate")
-        yield record, f"{edition} {name}", things
+        yield Debtor(record, edition, name), things

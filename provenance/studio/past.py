@@ -1,12 +1,16 @@
 """The past of a record: every version, and what each changed."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
 import msgspec
 
+from provenance.model.body import Body
+from provenance.model.quantity_text import Units
 from provenance.records.entry import Verb
 from provenance.records.reader import Reader
+from provenance.studio.plain import plain_fields
 
 
 @dataclass(frozen=True)
@@ -22,12 +26,16 @@ class Event:
     reason: str
     changed: dict[str, tuple[Any, Any]]
     """field: (value before, value after); the first entry has None before."""
+    was: Body | None = None
+    """The record before this entry; None before the first, and after it was retired."""
+    now: Body | None = None
 
 
 def past_of(reader: Reader, record: int) -> list[Event]:
     """Every entry about a record, oldest first; retired records too."""
     events: list[Event] = []
     before: dict[str, Any] = {}
+    was: Body | None = None
     for version in reader.versions(record):
         after = msgspec.to_builtins(version.body) if version.body is not None else {}
         changed = {
@@ -46,19 +54,22 @@ def past_of(reader: Reader, record: int) -> list[Event]:
                 who=entry.who,
                 reason=entry.reason,
                 changed=changed,
+                was=was,
+                now=version.body,
             )
         )
-        before = after
+        before, was = after, version.body
     return events
 
 
-def shown(value: Any) -> str:
-    """A value of a body as a person reads it; empty where nothing was recorded."""
-    if value in (None, "", [], {}):
-        return ""
-    if isinstance(value, dict):
-        inner = ((name.replace("_", " "), shown(one)) for name, one in value.items())
-        return ", ".join(f"{name} {text}" for name, text in inner if text)
-    if isinstance(value, list):
-        return "; ".join(shown(one) for one in value)
-    return str(value)
+def changes(event: Event, units: Units, called: Callable[[int], str]) -> list[tuple[str, str, str]]:
+    """(field, before, after) of what an entry changed, as a person reads it."""
+    before, after = (
+        dict(plain_fields(body, units, called=called)) if body is not None else {}
+        for body in (event.was, event.now)
+    )
+    return [
+        (field, before.get(field, ""), after.get(field, ""))
+        for field in dict.fromkeys([*before, *after])
+        if before.get(field) != after.get(field)
+    ]

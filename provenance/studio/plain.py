@@ -29,13 +29,23 @@ _SUFFIXES: dict[str, Callable[[int], str]] = {
 }
 
 
-def plain_fields(body: Body, units: Units = "metric") -> list[tuple[str, str]]:
-    """(name, text) of every field that holds something, in the order of the form."""
-    return [
-        (name, text)
-        for field in body.__struct_fields__
-        for name, text in _said(field, getattr(body, field), units)
-    ]
+def plain_fields(
+    body: Body, units: Units = "metric", *, called: Callable[[int], str] = "#{}".format
+) -> list[tuple[str, str]]:
+    """(name, text) of every field that holds something, in the order of the form.
+
+    `called` gives the name of another record that a field refers to.
+    """
+    found: list[tuple[str, str]] = []
+    for field in body.__struct_fields__:
+        value = getattr(body, field)
+        if field in body.LINKS and value is not None:
+            ids = value if isinstance(value, tuple) else (value,)
+            text = ", ".join(called(one) for one in ids)
+            found += [(field.replace("_", " "), text)] if text else []
+        else:
+            found += _said(field, value, units)
+    return found
 
 
 def _said(field: str, value: Any, units: Units) -> Iterator[tuple[str, str]]:

@@ -1,93 +1,75 @@
 """The keys that work on a page, and the words that are used there."""
 
+from collections.abc import Sequence
 from typing import ClassVar
 
+from rich.text import Text
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from provenance.screens.actions import EVERYWHERE, with_keys
+from provenance.screens.actions import MOVING, applying, with_keys
+from provenance.screens.bindings import shown_key
+from provenance.screens.frame import Rule, TitleLine
 from provenance.screens.widgets.line_list import Line, LineList
+from provenance.screens.words import WORDS
 from provenance.studio.settings import Settings
 
-WORDS: dict[str, str] = {
-    "standing": "How a fact came to be known: measured, tested by eye, logged while it was done,"
-    " the same day's notes, entered later, calculated, not on record.",
-    "act": "One person's one action. It is saved whole, and can be taken back whole.",
-    "impression": "One place of an edition: a number, or a proof of its own series.",
-    "AP, PP, HC": "Artist's proof, printer's proof, hors commerce: counted apart, in Roman"
-    " numerals.",
-    "BAT": "Bon à tirer: the proof that the edition is matched to.",
-    "residual silver": "Silver compounds left by poor fixing. Tested after the wash, before"
-    " toning.",
-    "residual thiosulfate": "Fixer left by poor washing. Tested last of all.",
-    "back": "The pencil mark on the back of a sheet, made before exposure: the bridge between the"
-    " sheet and its record.",
-    "states": "w at work, p tested, n numbered and signed, c certified, r released,"
-    " x spoiled, destroyed or lost.",
-}
-"""Words of the trade and of this program, explained where they may be asked for."""
 
-_NAMES = {
-    "question_mark": "?",
-    "slash": "/",
-    "escape": "esc",
-    "full_stop": ".",
-    "plus": "+",
-    "minus": "-",
-}
+class Keys(Static):
+    """A line of keys that are always the same."""
 
+    DEFAULT_CSS = "Keys { height: 1; padding: 0 1; color: $quiet; }"
 
-def shown_key(key: str) -> str:
-    """A key as it is printed on the keyboard."""
-    return _NAMES.get(key, key)
+    def __init__(self, keys: Sequence[tuple[str, str]]) -> None:
+        line = Text(no_wrap=True)
+        for key, about in keys:
+            line.append(f"{key} ", "bold").append(f"{about}   ")
+        super().__init__(line)
 
 
 class Help(ModalScreen[None]):
     """Everything that can be pressed here, then the words."""
 
     DEFAULT_CSS = """
-    Help { align: center middle; background: $background; }
-    Help Vertical { width: 100%; max-width: 96; height: 100%; padding: 0 1;
-                    background: $background; }
-    Help #heading { text-style: bold; height: 2; }
-    Help #way-out { color: $quiet; height: 1; }
+    Help { background: $background; }
+    Help TitleLine { height: 1; padding: 0 1; }
+    Help Rule { height: 1; color: $rule; }
+    Help #content { height: 1fr; padding: 0 1; max-width: 100; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape,q,question_mark", "dismiss", "back", show=False)
+        Binding("escape,backspace,q,question_mark", "dismiss", "back", show=False)
     ]
 
     def __init__(self, where: str, settings: Settings) -> None:
         super().__init__()
-        self._where = where.split()
+        self._where = where
         self._settings = settings
 
     def compose(self) -> ComposeResult:
         """A heading, the list, the way out."""
-        with Vertical():
-            yield Static("Keys and words", id="heading", markup=False)
-            yield LineList(lead_width=22, id="help")
-            yield Static("esc back", id="way-out", markup=False)
+        yield TitleLine()
+        yield Rule()
+        with Vertical(id="content"):
+            yield LineList(lead_width=16, id="help")
+        yield Rule()
+        yield Keys((("up down", "read on"), ("esc", "back")))
 
     def on_mount(self) -> None:
         """Fill the list."""
-        actions = with_keys(self._settings.keys)
-        here = [one for one in actions if set(self._where) & set(one.where.split())]
-        lists = [one for one in actions if one.where == "list"]
-        everywhere = [one for one in actions if one.where == EVERYWHERE]
+        self.query_one(TitleLine).set("Keys and words")
+        groups = applying(self._where, with_keys(self._settings.keys))
         lines: list[Line] = []
-        for heading, group in (
-            ("on this page", here),
-            ("in a list", lists),
-            ("everywhere", everywhere),
-        ):
+        for heading, group in zip(("on this page", "in a list", "everywhere"), groups, strict=True):
             if group:
                 lines.append(Line(heading, heading=True))
                 lines += [Line(one.about, lead=shown_key(one.key)) for one in group]
                 lines.append(Line("", heading=True))
-        lines.append(Line("words", heading=True))
+        lines.append(Line("moving about", heading=True))
+        lines += [Line(about, lead=keys) for keys, about in MOVING.items()]
+        lines += [Line("", heading=True), Line("words", heading=True)]
         lines += [Line(about, lead=word) for word, about in WORDS.items()]
         listed = self.query_one(LineList)
         listed.show(lines)

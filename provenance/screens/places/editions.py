@@ -30,6 +30,7 @@ class Editions(Frame):
             EditionRows(self.studio.register),
             EDITIONS,
             empty="No edition yet: n enters the first one, with its negative.",
+            marks=False,
             id="drawer",
         )
         yield Rule(id="between")

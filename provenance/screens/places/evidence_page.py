@@ -1,12 +1,14 @@
 """The records behind a sentence, as they are written in the register."""
 
 from collections.abc import Iterable
+from functools import partial
 
 from textual.widget import Widget
 
 from provenance.screens.frame import Frame
 from provenance.screens.places.history_page import HistoryPage
 from provenance.screens.widgets.line_list import Line, LineList
+from provenance.studio.naming import called
 from provenance.studio.plain import plain_fields
 
 
@@ -25,28 +27,28 @@ class EvidencePage(Frame):
 
     def refresh_content(self) -> None:
         """Read the records anew."""
+        reader, units = self.studio.register.read, self.studio.settings.units
         self.headline("Evidence", "", self._standing)
-        lines = [Line(self._sentence, strong=True)]
+        lines = [Line(self._sentence, strong=True, wide=True)]
         for record in self._records:
-            stored = self.studio.register.read.find(record)
+            stored = reader.find(record)
+            lines.append(Line("", heading=True))
             if stored is None:
-                lines += [Line("", heading=True), Line(f"#{record} was retired", records=(record,))]
+                lines.append(Line(f"#{record} was retired", wide=True, records=(record,)))
                 continue
-            lines += [
-                Line("", heading=True),
-                Line(f"{stored.kind} #{record}, entry {stored.version}", heading=True),
-            ]
+            heading = f"{stored.kind} {called(reader, record)}   entry {stored.version}"
+            lines.append(Line(heading, heading=True))
             lines += [
                 Line(text, lead=name, records=(record,))
-                for name, text in plain_fields(stored.body, self.studio.settings.units)
+                for name, text in plain_fields(stored.body, units, called=partial(called, reader))
             ]
         self.query_one(LineList).show(lines)
 
     def action_history(self) -> None:
-        """Every version of the record under the cursor."""
+        """Every version of the record under the cursor, or of the first."""
         line = self.query_one(LineList).current
-        if line is not None and line.records:
-            self.studio.push_screen(HistoryPage(line.records[0]))
+        records = line.records if line is not None and line.records else self._records
+        self.studio.push_screen(HistoryPage(records[0]))
 
     async def action_return(self) -> None:
         """Back to the sentence."""

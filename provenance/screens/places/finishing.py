@@ -10,6 +10,7 @@ from provenance.screens.dialogs.ask import Ask
 from provenance.screens.frame import Frame
 from provenance.screens.places.answers import form_for
 from provenance.screens.widgets.line_list import Line, LineList
+from provenance.studio.calling import names_of
 from provenance.studio.owing import Owing, owing
 
 
@@ -20,90 +21,123 @@ class Finishing(Frame):
 
     def __init__(self) -> None:
         super().__init__()
-        self._owed: list[Owing] = []
+        self._owed: dict[str, Owing] = {}
+        self._unfolded: set[str] = set()
         self._marked: set[tuple[str, int]] = set()
-        """(what, print): a print is marked for one thing at a time."""
+        """(what is owed, print): a print is marked for one thing at a time."""
 
     def content(self) -> Iterable[Widget]:
-        """One list, grouped."""
-        yield LineList(lead_width=4, id="owed")
+        """One list; a line for each thing that is owed, and when it is unfolded for each print."""
+        yield LineList(lead_width=5, id="owed")
 
     def refresh_content(self) -> None:
         """Read what is owed anew."""
-        self._owed = owing(self.studio.register.read)
-        prints = {record for one in self._owed for record, _name in one.prints}
-        self.headline("Finishing", "", f"{len(prints)} prints owe something")
-        self._marked &= {(one.what, record) for one in self._owed for record, _name in one.prints}
-        lines: list[Line] = []
-        for one in self._owed:
-            lines.append(Line(f"{one.about}   {len(one.prints)}", heading=True))
-            lines += [
-                Line(
-                    name,
-                    lead="  +" if (one.what, record) in self._marked else "",
-                    records=(record,),
-                    group=one.what,
-                )
-                for record, name in one.prints
-            ]
-            lines.append(Line("", heading=True))
-        if not lines:
-            lines = [Line("Nothing is owed.", quiet=True)]
-        self.query_one(LineList).show(lines)
+        self._owed = {one.key: one for one in owing(self.studio.register.read)}
+        prints = {debtor.record for one in self._owed.values() for debtor in one.prints}
+        owe = "prints owe" if len(prints) != 1 else "print owes"
+        self.headline("Finishing", "", f"{len(prints)} {owe} something")
+        self._marked &= {
+            (key, debtor.record) for key, one in self._owed.items() for debtor in one.prints
+        }
+        self._show()
+
+    def _show(self) -> None:
+        lines = [line for key, one in self._owed.items() for line in self._group(key, one)]
+        nothing = Line("Nothing is owed.", quiet=True, wide=True)
+        self.query_one(LineList).show(lines or [nothing])
+
+    def _group(self, key: str, one: Owing) -> Iterable[Line]:
+        marked = sum((key, debtor.record) in self._marked for debtor in one.prints)
+        about = f"{one.about}, {marked} marked" if marked else one.about
+        folded = key not in self._unfolded
+        yield Line(
+            about,
+            lead=f"{len(one.prints):>3}",
+            note=one.in_short() if folded else "",
+            group=key,
+            strong=True,
+        )
+        for debtor in () if folded else one.prints:
+            yield Line(
+                f"{debtor.edition} {debtor.name}",
+                lead="  •" if (key, debtor.record) in self._marked else "",
+                records=(debtor.record,),
+                group=key,
+            )
+        yield Line("", heading=True)
+
+    @property
+    def _here(self) -> tuple[str, Owing | None, int | None]:
+        """What is owed at the cursor: its key, all of it, and the print, if it is on one."""
+        line = self.query_one(LineList).current
+        if line is None:
+            return "", None, None
+        return line.group, self._owed.get(line.group), next(iter(line.records), None)
+
+    def action_unfold(self) -> None:
+        """Show the prints one by one."""
+        self._unfolded.add(self._here[0])
+        self._show()
+
+    def action_fold(self) -> None:
+        """Show them in one line."""
+        key = self._here[0]
+        self._unfolded.discard(key)
+        self._show()
+        listed = self.query_one(LineList)
+        listed.cursor = next((at for at, one in enumerate(listed.lines) if one.group == key), 0)
 
     def action_open_owing(self) -> None:
         """Open the print under the cursor."""
-        line = self.query_one(LineList).current
-        if line is not None and line.records:
-            self.studio.go_to(line.records[0])
+        key, _owed, record = self._here
+        if record is not None:
+            self.studio.go_to(record)
+        elif key:
+            self.action_unfold()
 
     def action_mark_owing(self) -> None:
-        """Mark or unmark the print under the cursor for what it owes here, and go on."""
-        listed = self.query_one(LineList)
-        line = listed.current
-        if line is not None and line.records:
-            self._marked ^= {(line.group, line.records[0])}
-            self.refresh_content()
-            listed.action_move(1)
-
-    def action_mark_group(self) -> None:
-        """Mark everything that owes the same, or unmark it."""
-        line = self.query_one(LineList).current
-        group = next((one for one in self._owed if line and one.what == line.group), None)
-        if group is not None:
-            every = {(group.what, record) for record, _name in group.prints}
+        """Mark or unmark the print under the cursor and go on, or all that owe the same."""
+        key, owed, record = self._here
+        if record is not None:
+            self._marked ^= {(key, record)}
+        elif owed is not None:
+            every = {(key, debtor.record) for debtor in owed.prints}
             self._marked = self._marked - every if every <= self._marked else self._marked | every
-            self.refresh_content()
+        self._show()
+        if record is not None:
+            self.query_one(LineList).action_move(1)
 
     def action_answer(self) -> None:
-        """Answer once for the marked prints of this group, or for the one under the cursor."""
-        line = self.query_one(LineList).current
-        if line is None or not line.records:
+        """Answer once: for the marked, else for the print under the cursor, else for all."""
+        key, owed, record = self._here
+        if owed is None:
             return
-        prints = tuple(record for what, record in self._in_order() if what == line.group)
-        self.run_worker(self._answer(line.group, prints or line.records), exclusive=True)
+        every = tuple(debtor.record for debtor in owed.prints)
+        marked = tuple(one for one in every if (key, one) in self._marked)
+        prints = marked or ((record,) if record is not None else every)
+        if owed.what == "scan":
+            # a picture is of one print
+            prints = prints[:1]
+        self.run_worker(self._answer(key, owed.what, prints), exclusive=True, group="answer")
 
-    def _in_order(self) -> list[tuple[str, int]]:
-        return [
-            (one.what, record)
-            for one in self._owed
-            for record, _name in one.prints
-            if (one.what, record) in self._marked
-        ]
-
-    async def _answer(self, what: str, prints: tuple[int, ...]) -> None:
+    async def _answer(self, key: str, what: str, prints: tuple[int, ...]) -> None:
         if what == "certificate":
             await self._certify(prints)
             return
         form = form_for(self.studio.register.read, what, prints)
         saved = await self.studio.push_screen_wait(form)
         if saved:
-            self._marked -= {(what, record) for record in prints}
+            self._marked -= {(key, record) for record in prints}
             self.refresh_content()
+
+    def _asked(self, prints: tuple[int, ...]) -> str:
+        names = ", ".join(names_of(self.studio.register.read, prints))
+        many = f"{len(prints)} certificates, of" if len(prints) > 1 else "a certificate of"
+        return f"Issue {many} {names}?"
 
     async def _certify(self, prints: tuple[int, ...]) -> None:
         if not await self.studio.push_screen_wait(
-            Ask(f"Issue {len(prints)} certificates?", yes="issue them")
+            Ask(self._asked(prints), yes="issue them" if len(prints) > 1 else "issue it")
         ):
             return
         # loads what draws pages: only when a certificate is asked for

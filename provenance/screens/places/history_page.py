@@ -1,12 +1,21 @@
 """Every version of one record: who, when, why, and what it changed."""
 
 from collections.abc import Iterable
+from functools import partial
 
 from textual.widget import Widget
 
 from provenance.screens.frame import Frame
 from provenance.screens.widgets.line_list import Line, LineList
-from provenance.studio.past import Event, past_of, shown
+from provenance.studio.naming import called
+from provenance.studio.past import Event, changes, past_of
+
+_VERBS = {
+    "enter": "entered",
+    "change": "changed",
+    "correct": "corrected",
+    "void": "retired",
+}
 
 
 class HistoryPage(Frame):
@@ -24,21 +33,29 @@ class HistoryPage(Frame):
 
     def refresh_content(self) -> None:
         """Read the versions anew."""
-        events = past_of(self.studio.register.read, self._record)
-        self.headline("History", f"record #{self._record}", f"{len(events)} entries")
-        self.query_one(LineList).show([line for event in events for line in _lines(event)])
+        reader = self.studio.register.read
+        events = past_of(reader, self._record)
+        count = f"{len(events)} entries" if len(events) != 1 else "1 entry"
+        name = called(reader, self._record)
+        self.headline("History", name, count)
+        self.query_one(LineList).show([line for event in events for line in self._lines(event)])
+
+    def _lines(self, event: Event) -> Iterable[Line]:
+        reader, units = self.studio.register.read, self.studio.settings.units
+        verb = _VERBS.get(event.verb, event.verb)
+        reason = f": {event.reason}" if event.reason else ""
+        yield Line(f"{event.at[:10]} {event.at[11:16]} UTC", heading=True)
+        yield Line(
+            f"{verb} by {event.who}{reason}",
+            strong=True,
+            wide=True,
+            right=f"entry {event.seq}, act {event.act}",
+        )
+        for field, was, now in changes(event, units, partial(called, reader)):
+            after = now or "nothing"
+            yield Line(f"{was} → {after}" if was else after, lead=field)
+        yield Line("", heading=True)
 
     async def action_return(self) -> None:
         """Back to where it was asked for."""
         await self.studio.action_back()
-
-
-def _lines(event: Event) -> Iterable[Line]:
-    reason = f": {event.reason}" if event.reason else ""
-    yield Line(f"entry {event.seq}   {event.at[:16].replace('T', ' ')} UTC", heading=True)
-    yield Line(f"{event.verb} by {event.who}{reason}", strong=True, right=f"act {event.act}")
-    for field, (before, after) in event.changed.items():
-        was, now = shown(before), shown(after)
-        if was or now:
-            yield Line(f"{was} → {now}" if was else now, lead=field.replace("_", " "))
-    yield Line("", heading=True)

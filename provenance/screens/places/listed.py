@@ -8,7 +8,7 @@ from textual.widget import Widget
 from provenance.model.body import Body
 from provenance.screens.frame import Frame
 from provenance.screens.widgets.line_list import Line, LineList
-from provenance.studio.browsing import summary
+from provenance.studio.naming import row_of
 
 
 class Listed(Frame):
@@ -24,19 +24,21 @@ class Listed(Frame):
         yield LineList(lead_width=18, id="listed")
 
     def refresh_content(self) -> None:
-        """Read the records anew."""
+        """Read the records anew, the latest first."""
         reader = self.studio.register.read
         self.headline(self.NAME, "", self.studio.studio_name)
         lines: list[Line] = []
         for heading, kind in self.HOLDS:
-            found = [summary(reader, stored) for stored in reader.all(kind)]
             lines.append(Line(heading, heading=True))
-            lines += [Line(one.about, lead=one.name, records=(one.id,)) for one in found]
+            found = reader.all(kind)
+            for stored in reversed(found):
+                name, about = row_of(reader, stored)
+                lines.append(Line(about, lead=name, records=(stored.id,)))
             if not found:
-                lines.append(Line("none on record", quiet=True))
+                lines.append(Line("none on record", quiet=True, wide=True))
             lines.append(Line("", heading=True))
         if self.LATER:
-            lines.append(Line(self.LATER, quiet=True))
+            lines.append(Line(self.LATER, heading=True, quiet=True))
         self.query_one(LineList).show(lines)
 
     def action_open_record(self) -> None:

@@ -1,12 +1,14 @@
 """A print's life, top to bottom, and what a certificate would say of it today."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from textual.containers import Horizontal
 from textual.widget import Widget
 
-from provenance.errors import ProvenanceError
+from provenance.errors import Problem, ProvenanceError
 from provenance.records.register import Register
+from provenance.screens.actions import with_keys
+from provenance.screens.bindings import shown_key
 from provenance.screens.dialogs.ask import Ask
 from provenance.screens.frame import Frame
 from provenance.screens.places.answers import form_for
@@ -14,6 +16,7 @@ from provenance.screens.places.evidence_page import EvidencePage
 from provenance.screens.places.history_page import HistoryPage
 from provenance.screens.widgets.line_list import Line, LineList
 from provenance.screens.widgets.picture import Picture
+from provenance.screens.words import in_short
 from provenance.studio.print_view import PrintView, view_print
 
 _STATES = {
@@ -30,6 +33,9 @@ _SECTIONS = {
     "unknown": "what is not known",
 }
 
+_MENDED_BY = {"designation": "number", "signed": "sign", "scan": "scan"}
+"""What stands against a certificate, by its field, and the action that mends it."""
+
 
 class PrintPage(Frame):
     """One print: everything on record, each entry with its standing."""
@@ -40,6 +46,8 @@ class PrintPage(Frame):
         super().__init__()
         self.record = record
         self._view: PrintView | None = None
+        self._standings: dict[Line, str] = {}
+        """What the short words at the right edge stand for."""
 
     def content(self) -> Iterable[Widget]:
         """The life and the statement, in one list to be read from top to bottom."""
@@ -49,11 +57,7 @@ class PrintPage(Frame):
 
     def refresh_content(self) -> None:
         """Read the print anew."""
-        try:
-            view = view_print(self.studio.register.read, self.studio.folder, self.record)
-        except ProvenanceError as error:
-            self.say(str(error))
-            return
+        view = view_print(self.studio.register.read, self.studio.folder, self.record)
         self._view = view
         history = view.history
         body = history.print.body
@@ -63,7 +67,14 @@ class PrintPage(Frame):
             _STATES[view.state],
         )
         self.query_one(Picture).show_print(self.studio, self.record)
-        self.query_one(LineList).show([*_life(view), *_statement(view), *_against(view)])
+        self._standings.clear()
+        lines = [*self._life(view), *self._statement(view), *_against(view, self._keys)]
+        self.query_one(LineList).show(lines)
+
+    @property
+    def _keys(self) -> dict[str, str]:
+        """The key of each action, as it is printed on the keyboard."""
+        return {one.name: shown_key(one.key) for one in with_keys(self.studio.settings.keys)}
 
     def action_evidence(self) -> None:
         """Go to the records behind the line under the cursor."""
@@ -71,7 +82,7 @@ class PrintPage(Frame):
         if line is None or not line.records:
             self.say("No record stands behind this line; it says what is missing.")
             return
-        self.studio.push_screen(EvidencePage(line.text, line.right, line.records))
+        self.studio.push_screen(EvidencePage(line.text, self._standings[line], line.records))
 
     def _answer(self, what: str) -> None:
         self.studio.push_screen(form_for(self.studio.register.read, what, (self.record,)))
@@ -134,7 +145,7 @@ class PrintPage(Frame):
         if view is None:
             return
         if view.obstacles:
-            self.say("\n".join(str(problem) for problem in view.obstacles))
+            self.say("\n".join(_told(problem, self._keys) for problem in view.obstacles))
             return
         if not await self.studio.push_screen_wait(
             Ask(
@@ -160,32 +171,42 @@ class PrintPage(Frame):
         self.refresh_content()
         self.say(f"issued: {path}   y copies this")
 
+    def _standing(self, line: Line, standing: str) -> Line:
+        self._standings[line] = standing
+        return line
 
-def _life(view: PrintView) -> Iterable[Line]:
-    day = ""
-    for one in view.life:
-        shown = one.day if one.day != day else ""
-        day = one.day
-        yield Line(one.what, lead=shown, right=str(one.standing or ""), records=one.records)
+    def _life(self, view: PrintView) -> Iterable[Line]:
+        day = ""
+        for one in view.life:
+            shown = one.day if one.day != day else ""
+            day = one.day
+            right = in_short(one.standing)
+            line = Line(one.what, lead=shown, right=right, records=one.records)
+            yield self._standing(line, str(one.standing or ""))
+
+    def _statement(self, view: PrintView) -> Iterable[Line]:
+        yield Line("", heading=True)
+        yield Line("what a certificate would say today", heading=True)
+        section = ""
+        for claim in view.statement:
+            if claim.section != section:
+                section = claim.section
+                yield Line(_SECTIONS[section], heading=True, quiet=True)
+            right = in_short(claim.standing)
+            line = Line(claim.sentence, right=right, records=claim.evidence, wide=True)
+            yield self._standing(line, str(claim.standing))
 
 
-def _statement(view: PrintView) -> Iterable[Line]:
-    yield Line("", heading=True)
-    yield Line("what a certificate would say today", heading=True)
-    section = ""
-    for claim in view.statement:
-        lead = _SECTIONS[claim.section] if claim.section != section else ""
-        if lead:
-            section = claim.section
-            yield Line("", heading=True)
-            yield Line(lead, quiet=True, heading=True)
-        yield Line(claim.sentence, right=str(claim.standing), records=claim.evidence)
-
-
-def _against(view: PrintView) -> Iterable[Line]:
+def _against(view: PrintView, keys: Mapping[str, str]) -> Iterable[Line]:
     if view.obstacles:
         yield Line("", heading=True)
         yield Line("what stands against certifying it", heading=True)
         for problem in view.obstacles:
-            mend = f"; {problem.mend}" if problem.mend else ""
-            yield Line(f"{problem.what}{mend}", strong=True)
+            yield Line(_told(problem, keys), wide=True)
+
+
+def _told(problem: Problem, keys: Mapping[str, str]) -> str:
+    """What stands against it, and the key that would mend it where there is one."""
+    key = keys.get(_MENDED_BY.get(problem.field, ""))
+    mend = f"{key} mends that" if key else problem.mend
+    return f"{problem.what}; {mend}" if mend else problem.what

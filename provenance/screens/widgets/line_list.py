@@ -1,10 +1,10 @@
 """A list that is read: wrapped lines with a word at the right edge, and a cursor among them."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import ClassVar
 
-from rich.cells import cell_len, set_cell_size
+from rich.cells import cell_len
 from rich.segment import Segment
 from rich.style import Style
 from textual.binding import Binding, BindingType
@@ -15,6 +15,16 @@ from textual.reactive import reactive
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
+from provenance.screens.widgets.columns import fit
+from provenance.screens.widgets.wrapping import wrap
+
+HERE = "▸"
+GUTTER = 1
+"""Cells before every line, where the cursor's sign stands."""
+GAP, MARGIN = 1, 1
+"""Cells before and after the word at the right edge."""
+LEAST_TEXT = 12
+
 
 @dataclass(frozen=True)
 class Line:
@@ -23,12 +33,16 @@ class Line:
     text: str
     lead: str = ""
     right: str = ""
+    note: str = ""
+    """Stands below the text, in the quiet weight."""
     records: tuple[int, ...] = ()
     group: str = ""
     heading: bool = False
-    """A heading cannot be stood on."""
+    """A heading cannot be stood on; a rule fills its line unless it is quiet."""
     quiet: bool = False
     strong: bool = False
+    wide: bool = False
+    """The text begins at the left edge instead of behind the leads."""
 
 
 @dataclass(frozen=True)
@@ -37,73 +51,46 @@ class _Row:
     lead: str
     text: str
     right: str
-    style: str = field(default="line-list--plain")
+    first: bool
+    note: bool = False
 
 
-def wrap(text: str, width: int) -> list[str]:
-    """`text` in rows of at most `width` cells, broken between words where it can be."""
-    rows: list[str] = []
-    row = ""
-    for word in text.split(" "):
-        while cell_len(word) > width:
-            if row:
-                rows.append(row)
-                row = ""
-            cut = _cells(word, width)
-            rows.append(word[:cut])
-            word = word[cut:]
-        joined = f"{row} {word}" if row else word
-        if cell_len(joined) > width and row:
-            rows.append(row)
-            row = word
-        else:
-            row = joined
-    rows.append(row)
-    return rows
-
-
-def _cells(text: str, width: int) -> int:
-    """How many characters of `text` fill at most `width` cells, at least one."""
-    count, used = 0, 0
-    for character in text:
-        used += cell_len(character)
-        if used > width and count:
-            break
-        count += 1
-    return max(1, count)
-
-
-class LineList(ScrollView, can_focus=True):
-    """Lines to read and to stand on; enter opens the one under the cursor."""
+class LineList(ScrollView, can_focus=True, inherit_bindings=False):
+    """Lines to read and to stand on."""
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {
         "line-list--plain",
         "line-list--quiet",
         "line-list--strong",
-        "line-list--heading",
+        "line-list--rule",
         "line-list--cursor",
+        "line-list--sign",
     }
     DEFAULT_CSS = """
-    LineList { height: 1fr; scrollbar-size-vertical: 1; background: $background; }
+    LineList { height: 1fr; scrollbar-size-vertical: 1; scrollbar-gutter: stable;
+               overflow-x: hidden; overflow-y: auto; background: $background; }
     LineList .line-list--plain { color: $foreground; }
     LineList .line-list--quiet { color: $quiet; }
     LineList .line-list--strong { color: $foreground; text-style: bold; }
-    LineList .line-list--heading { color: $quiet; }
+    LineList .line-list--rule { color: $rule; }
     LineList .line-list--cursor { background: $cursor; }
+    LineList .line-list--sign { color: $accent; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("up,k", "move(-1)", "up", show=False),
-        Binding("down,j", "move(1)", "down", show=False),
-        Binding("pageup", "move(-10)", "page up", show=False),
-        Binding("pagedown", "move(10)", "page down", show=False),
+        Binding("up", "move(-1)", "up", show=False),
+        Binding("down", "move(1)", "down", show=False),
+        Binding("pageup", "page(-1)", "page up", show=False),
+        Binding("pagedown", "page(1)", "page down", show=False),
         Binding("home", "move(-100000)", "first", show=False),
         Binding("end", "move(100000)", "last", show=False),
     ]
 
     cursor = reactive(0)
+    always_lit = False
+    """Whether the cursor is drawn although the keys go elsewhere."""
 
     class Opened(Message):
-        """Enter was pressed, or the mouse clicked, on a line."""
+        """The mouse clicked twice on a line."""
 
         def __init__(self, line: Line) -> None:
             super().__init__()
@@ -119,6 +106,7 @@ class LineList(ScrollView, can_focus=True):
         self._lead_width = lead_width
         self._lines: tuple[Line, ...] = ()
         self._rows: list[_Row] = []
+        self._right_width = 0
 
     @property
     def lines(self) -> tuple[Line, ...]:
@@ -128,14 +116,28 @@ class LineList(ScrollView, can_focus=True):
     @property
     def current(self) -> Line | None:
         """The line under the cursor."""
-        return self._lines[self.cursor] if self._lines else None
+        return self._lines[self.cursor] if self.cursor < len(self._lines) else None
 
     def show(self, lines: Sequence[Line]) -> None:
-        """Show `lines`; the cursor stays where it was, as far as it can."""
+        """Show `lines`; the cursor stays with its records, else where it was."""
+        before = self.current
         self._lines = tuple(lines)
         self._layout_rows()
         if self._lines:
-            self.cursor = self._nearest(min(self.cursor, len(self._lines) - 1), 1)
+            place = min(self.cursor, len(self._lines) - 1)
+            self.cursor = self._nearest(self._same(before, place), 1)
+            self.call_after_refresh(self._reveal)
+
+    def _same(self, before: Line | None, place: int) -> int:
+        """Where the line now is that the cursor was on."""
+        if before is None or not before.records:
+            return place
+        same = [
+            at
+            for at, line in enumerate(self._lines)
+            if (line.records, line.group) == (before.records, before.group)
+        ]
+        return min(same, key=lambda at: abs(at - place), default=place)
 
     def _nearest(self, place: int, step: int) -> int:
         """The first line that can be stood on, from `place` on in the direction of `step`."""
@@ -147,64 +149,78 @@ class LineList(ScrollView, can_focus=True):
                 at += direction
         return place
 
+    @property
+    def _width(self) -> int:
+        return self.scrollable_content_region.width
+
     def _layout_rows(self) -> None:
-        width = max(20, self.size.width - 2)
+        self._right_width = max((cell_len(line.right) for line in self._lines), default=0)
         self._rows = []
         for place, line in enumerate(self._lines):
-            room = width - self._lead_width - (cell_len(line.right) + 2 if line.right else 0)
-            style = (
-                "heading" if line.heading
-                else "strong" if line.strong
-                else "quiet" if line.quiet
-                else "plain"
-            )  # fmt: skip
-            texts = [line.text] if line.heading else wrap(line.text, max(12, room))
-            for number, text in enumerate(texts):
-                last = number == len(texts) - 1
-                self._rows.append(
-                    _Row(
-                        place,
-                        line.lead if number == 0 else "",
-                        text,
-                        line.right if last else "",
-                        f"line-list--{style}",
-                    )
+            room = max(LEAST_TEXT, self._width - self._text_start(line) - self._right_room(line))
+            texts = [line.text] if line.heading else wrap(line.text, room)
+            last = len(texts) - 1
+            self._rows += [
+                _Row(
+                    place,
+                    "" if number else line.lead,
+                    text,
+                    line.right if number == last else "",
+                    not number,
                 )
-        self.virtual_size = Size(width, len(self._rows))
+                for number, text in enumerate(texts)
+            ]
+            notes = wrap(line.note, room) if line.note else []
+            self._rows += [_Row(place, "", text, "", False, note=True) for text in notes]
+        self.virtual_size = Size(1, len(self._rows))
         self.refresh()
+
+    def _text_start(self, line: Line) -> int:
+        return GUTTER + (0 if line.wide or line.heading else self._lead_width)
+
+    def _right_room(self, line: Line) -> int:
+        if line.heading or not self._right_width:
+            return 0
+        # a line without a word of its own may use the whole width
+        return GAP + self._right_width + MARGIN if line.right or not line.wide else 0
 
     def on_resize(self, _event: Resize) -> None:
         """Wrap anew."""
         self._layout_rows()
+        self._reveal()
 
     def render_line(self, y: int) -> Strip:
         """One row, drawn when it is needed."""
         place = y + self.scroll_offset.y
-        width = self.size.width
-        base = self.rich_style
+        width, base = self._width, self.rich_style
         if place >= len(self._rows):
-            return Strip.blank(width, base)
+            return Strip.blank(self.size.width, base)
         row = self._rows[place]
-        style = self.get_component_rich_style(row.style)
-        quiet = self.get_component_rich_style("line-list--quiet")
-        if row.style == "line-list--heading" and row.text:
-            rule = row.text + " " + "─" * max(0, width - cell_len(row.text) - 2)
-            return Strip([Segment(set_cell_size(rule, width), style)])
-        right = f"{row.right} " if row.right else ""
-        room = width - self._lead_width - cell_len(right)
-        on = row.line == self.cursor and self.has_focus
-        under = (
-            Style(bgcolor=self.get_component_rich_style("line-list--cursor").bgcolor)
-            if on
-            else Style.null()
-        )
-        return Strip(
-            [
-                Segment(set_cell_size(row.lead, self._lead_width), quiet + under),
-                Segment(set_cell_size(row.text, room), style + under),
-                Segment(right, quiet + under),
-            ]
-        ).adjust_cell_length(width, base + under)
+        line = self._lines[row.line]
+        quiet = self._styled("quiet")
+        if line.heading:
+            rule = "" if line.quiet or not line.text else " " + "─" * width
+            pieces = [(row.text, quiet), (rule, self._styled("rule"))]
+            strip = Strip([Segment(text, base + style) for text, style in pieces])
+            return strip.adjust_cell_length(width, base)
+        here = row.line == self.cursor and (self.has_focus or self.always_lit)
+        under = base + self._styled("cursor") if here else base
+        lead = 0 if line.wide else self._lead_width
+        right = self._right_room(line)
+        calm = line.quiet or row.note
+        tone = self._styled("quiet" if calm else "strong" if line.strong else "plain")
+        room = max(0, width - GUTTER - lead - right)
+        pieces = [
+            (HERE if here and row.first else " ", self._styled("sign")),
+            (fit(row.lead, lead), quiet),
+            (fit(row.text, room), tone),
+            (fit(row.right + " " * MARGIN, right, right=True), quiet),
+        ]
+        strip = Strip([Segment(text, under + style) for text, style in pieces])
+        return strip.adjust_cell_length(width, under)
+
+    def _styled(self, name: str) -> Style:
+        return self.get_component_rich_style(f"line-list--{name}", partial=True)
 
     def action_move(self, by: int) -> None:
         """Move the cursor by so many lines; headings are passed over."""
@@ -212,15 +228,33 @@ class LineList(ScrollView, can_focus=True):
             wanted = max(0, min(len(self._lines) - 1, self.cursor + by))
             self.cursor = self._nearest(wanted, 1 if by > 0 else -1)
 
+    def action_page(self, by: int) -> None:
+        """A screenful; lines may take several rows of it."""
+        if not self._rows:
+            return
+        here = next(place for place, row in enumerate(self._rows) if row.line == self.cursor)
+        wanted = here + by * max(1, self.size.height - 1)
+        line = self._rows[max(0, min(len(self._rows) - 1, wanted))].line
+        self.cursor = self._nearest(line, 1 if by > 0 else -1)
+
     def watch_cursor(self) -> None:
-        """Keep the line under the cursor in sight, with the heading above it."""
-        rows = [place for place, row in enumerate(self._rows) if row.line == self.cursor]
-        if rows:
-            top = rows[0]
-            while top > 0 and self._lines[self._rows[top - 1].line].heading:
-                top -= 1
-            self.scroll_to_region(Region(0, top, 1, rows[-1] - top + 1), animate=False, force=True)
+        """Keep the line under the cursor in sight."""
+        self._reveal()
         self.refresh()
+
+    def _reveal(self) -> None:
+        rows = [place for place, row in enumerate(self._rows) if row.line == self.cursor]
+        if not rows:
+            return
+        top, bottom = rows[0], rows[-1]
+        # with the headings above it, as far as there is room for them
+        while (
+            top > 0
+            and self._lines[self._rows[top - 1].line].heading
+            and bottom - top + 2 <= self.size.height
+        ):
+            top -= 1
+        self.scroll_to_region(Region(0, top, 1, bottom - top + 1), animate=False, force=True)
 
     def on_focus(self) -> None:
         """The cursor is drawn only where keys go."""
@@ -230,18 +264,13 @@ class LineList(ScrollView, can_focus=True):
         """The cursor is drawn only where keys go."""
         self.refresh()
 
-    def open_current(self) -> None:
-        """Say that the line under the cursor is to be opened."""
-        line = self.current
-        if line is not None and not line.heading:
-            self.post_message(self.Opened(line))
-
     def on_click(self, event: Click) -> None:
         """A click puts the cursor there; a second one opens."""
         place = event.y + self.scroll_offset.y
         if 0 <= place < len(self._rows):
             line = self._rows[place].line
-            if line == self.cursor and event.chain > 1:
-                self.open_current()
-            elif not self._lines[line].heading:
-                self.cursor = line
+            if self._lines[line].heading:
+                return
+            self.cursor = line
+            if event.chain == 2:
+                self.post_message(self.Opened(self._lines[line]))

@@ -29,7 +29,7 @@ from provenance.studio.rows import RowSource, Sort
 READING = "reading the register"
 
 
-class RecordTable(ScrollView, can_focus=True):
+class RecordTable(ScrollView, can_focus=True, inherit_bindings=False):
     """Rows of records under a line of heads; space marks, enter opens."""
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {
@@ -71,11 +71,13 @@ class RecordTable(ScrollView, can_focus=True):
         columns: Sequence[Column],
         *,
         empty: str,
+        marks: bool = True,
         sort: Sort | None = None,
         id: str | None = None,  # noqa: A002 - Textual's own name
     ) -> None:
-        """`empty` says, in one line, what would be here."""
+        """`empty` says, in one line, what would be here; `marks` whether rows can be marked."""
         super().__init__(id=id)
+        self._may_mark = marks
         self.empty = empty
         self._source = source
         self._columns = tuple(columns)
@@ -203,6 +205,10 @@ class RecordTable(ScrollView, can_focus=True):
         self.virtual_size = Size(1, 1)
         self.refresh()
         self.post_message(said.Failed(self, error))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Nothing is marked where nothing is done to many."""
+        return self._may_mark or action != "mark"
 
     def on_mount(self) -> None:
         """Read the rows for the first time."""

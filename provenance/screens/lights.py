@@ -1,0 +1,49 @@
+"""An application in one of three lights."""
+
+from typing import TypeVar
+
+from textual.app import App
+from textual.filter import LineFilter
+
+from provenance.screens.safelight import DARKEN_TERMINAL, RESTORE_TERMINAL, PureRed
+from provenance.screens.theme import LIGHTS
+
+T = TypeVar("T")
+
+
+class LitApp(App[T]):
+    """Day, dark or safelight; without animation, and without commands of the library's own."""
+
+    ENABLE_COMMAND_PALETTE = False
+
+    def __init__(self, *, light: str) -> None:
+        super().__init__()
+        self.darkened = light == "safelight"
+        """Whether the terminal's own colours were changed and have to be given back."""
+        for theme in LIGHTS:
+            self.register_theme(theme)
+        self.theme = light
+        self.animation_level = "none"
+
+    def on_mount(self) -> None:
+        """Change the terminal with the light."""
+        self.theme_changed_signal.subscribe(self, lambda _theme: self._follow_light())
+
+    @property
+    def in_safelight(self) -> bool:
+        """Whether nothing but red may leave the screen."""
+        return self.theme == "safelight"
+
+    def get_line_filters(self) -> list[LineFilter]:
+        """The usual filters and, in safelight, the red one, last of all."""
+        filters = list(super().get_line_filters())
+        if self.in_safelight:
+            filters.append(PureRed(self.console.color_system or "truecolor"))
+        return filters
+
+    def _follow_light(self) -> None:
+        """Change the terminal's own colours with the light."""
+        if self.in_safelight != self.darkened:
+            self.darkened = self.in_safelight
+            if self._driver is not None and not self.is_headless:
+                self._driver.write(DARKEN_TERMINAL if self.darkened else RESTORE_TERMINAL)
