@@ -1,4 +1,4 @@
-"""`provenance calc`: the arithmetic of the shelf, without a record being made."""
+"""`provenance calc`: the arithmetic of shelf and easel, without a record being made."""
 
 import importlib
 
@@ -9,6 +9,10 @@ _COMMANDS = {
     "mix": "Weigh out a formula, or pour stocks together.",
     "molarity": "Moles in a litre, or what to weigh for them.",
     "silver": "The silver in sheets, what toning takes, how far a fixer goes.",
+    "stops": "Seconds from stops: burns, dodges, test strips, dry-down.",
+    "enlarge": "The time at another size, aperture or on another paper.",
+    "range": "A paper's exposure range, class and speed point, from readings.",
+    "match": "The paper or grade that comes nearest to a print, and its exposure.",
     "wash": "What washing leaves; how long a paper takes, from its own tests.",
     "convert": "Quantities, residues per area, hydrates and assays.",
 }

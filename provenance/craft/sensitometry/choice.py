@@ -2,7 +2,8 @@
 
 Candidates are ranked by the density error that each would leave over the
 print's own tones, not by how near their ranges are: two papers of one range can
-part in the highlights.
+part in the highlights.  A tone beyond the old curve counts for none: it would
+weigh on all candidates, and none of them can be told to come near.
 """
 
 from collections.abc import Mapping, Sequence
@@ -25,6 +26,8 @@ class Predicted:
     target: Target
     density: float
     reach: Reach
+    counts: bool
+    """Whether the old curve tells its exposure; else the prediction is no more than a bound."""
 
     @property
     def error(self) -> float:
@@ -42,13 +45,14 @@ class Candidate:
 
     @property
     def rms_error(self) -> float:
-        """The root of the mean square of the density errors over all tones."""
-        return sqrt(sum(one.error**2 for one in self.tones) / len(self.tones))
+        """The root of the mean square of the density errors, over the tones that count."""
+        errors = [one.error for one in self.tones if one.counts]
+        return sqrt(sum(error**2 for error in errors) / len(errors))
 
     @property
     def worst(self) -> Predicted:
-        """The tone that would be off most."""
-        return max(self.tones, key=lambda one: abs(one.error))
+        """The tone that would be off most, of those that count."""
+        return max((one for one in self.tones if one.counts), key=lambda one: abs(one.error))
 
     @property
     def unreachable(self) -> tuple[Predicted, ...]:
@@ -101,4 +105,4 @@ def predict(old: Curve, new: Curve, delta_log_h: float, target: Target) -> Predi
         reach = "below D-min"
     elif target.density > new.d_max:
         reach = "beyond D-max"
-    return Predicted(target, density, reach)
+    return Predicted(target, density, reach, old.reads(target.density))

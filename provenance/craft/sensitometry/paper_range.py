@@ -33,7 +33,16 @@ class PaperRange:
     @property
     def class_r(self) -> int:
         """R: a hundred times the range, to the nearest 10."""
-        return 10 * floor(10 * self.log_h + 0.5)
+        return _to_ten(self.log_h)
+
+    @property
+    def classes(self) -> tuple[int, int]:
+        """The lowest and the highest R within two standard errors."""
+        return _to_ten(self.log_h - 2 * self.error), _to_ten(self.log_h + 2 * self.error)
+
+
+def _to_ten(log_h: float) -> int:
+    return 10 * floor(10 * log_h + 0.5)
 
 
 def range_densities(d_min: float, d_max: float) -> tuple[float, float]:

@@ -105,6 +105,16 @@ def test_tones_that_the_paper_cannot_give_are_flagged() -> None:
     assert expected < 1.60 - 1.9
 
 
+def test_a_tone_beyond_the_old_curve_does_not_sway_the_choice() -> None:
+    grades = {name: curve(paper(log_h).density_at) for name, log_h in (("2", 1.12), ("3", 0.95))}
+    black = Target("rope", 2.4)
+    with_it = ranked(OLD, grades, [*TONES, black])
+    without = ranked(OLD, grades, TONES)
+    assert [one.name for one in with_it] == ["2", "3"]
+    assert [one.rms_error for one in with_it] == [one.rms_error for one in without]
+    assert [one.target for one in with_it[0].unreachable] == [black]
+
+
 def test_what_was_not_measured_is_said_and_not_guessed() -> None:
     short = [step for step in steps(paper(1.1).density_at) if step.log_h < 0.3]
     new = fit_curve(short, [0.05], [2.05])
