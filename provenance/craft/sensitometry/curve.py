@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 from math import hypot, sqrt
+from statistics import fmean
 from typing import Any
 
 from provenance.craft.sensitometry.steps import Step, gathered, reading_error
@@ -73,7 +74,10 @@ class Curve:
         def off(log_h: float) -> float:
             return float(self._cubic(log_h)) - density
 
-        return float(brentq(off, self.log_h[left], self.log_h[right], xtol=1e-9))
+        low, high = self.log_h[left], self.log_h[right]
+        if off(low) >= 0 or off(high) <= 0:  # by rounding, a hair from a knot
+            return low if off(low) >= 0 else high
+        return float(brentq(off, low, high, xtol=1e-9))
 
     def sensitivities(self, density: float) -> dict[int, float]:
         """By how much `log_h_at` falls when each knot reads higher, as log H per density unit.
@@ -129,7 +133,8 @@ def fit_curve(
 
     `unexposed` and `fully_exposed` are readings of patches of their own: the
     ends of a tablet need not reach D-min or D-max.  Raises Refused without
-    them, for fewer than five exposures, and for readings that do not rise.
+    them, for ends the wrong way round, for fewer than five exposures, and for
+    readings that do not rise.
     """
     for readings, name, mend in (
         (unexposed, "an unexposed patch", "read the border or a covered patch for D-min"),
@@ -137,6 +142,15 @@ def fit_curve(
     ):
         if not readings:
             raise Refused(Problem(what=f"{name} was not read", field="wedge", mend=mend))
+    d_min, d_max = fmean(unexposed), fmean(fully_exposed)
+    if d_max - d_min < LEAST_NET_DENSITY:
+        raise Refused(
+            Problem(
+                what=f"D-max {d_max:.2f} does not lie above D-min {d_min:.2f}",
+                field="wedge",
+                mend="check which patch was unexposed and which fully exposed",
+            )
+        )
     ordered = gathered(steps)
     if len(ordered) < FEWEST_STEPS:
         raise Refused(
@@ -161,8 +175,8 @@ def fit_curve(
         tuple(step.log_h for step in ordered),
         densities,
         tuple(error / sqrt(count) for count in counts),
-        sum(unexposed) / len(unexposed),
-        sum(fully_exposed) / len(fully_exposed),
+        d_min,
+        d_max,
         (error / sqrt(len(unexposed)), error / sqrt(len(fully_exposed))),
         max(abs(one - step.density) for one, step in zip(densities, ordered, strict=True)),
     )

@@ -7,7 +7,7 @@ is refused as soon as one reading is 0.03 off.
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from math import exp, log
+from math import exp, log, tanh
 
 from provenance.craft.sensitometry.paper_range import SPEED_POINT, PaperRange, range_densities
 from provenance.craft.sensitometry.steps import Step, gathered
@@ -31,7 +31,7 @@ class Logistic:
 
     def density_at(self, log_h: float) -> float:
         """The density that an exposure gives."""
-        share = 1 / (1 + exp(-self.steepness * (log_h - self.centre)))
+        share = (1 + tanh(self.steepness * (log_h - self.centre) / 2)) / 2
         return self.d_min + (self.d_max - self.d_min) * share
 
     def log_h_at(self, density: float) -> float:

@@ -1,7 +1,7 @@
 """A curve rises, keeps to what was read, and says how far it may be off."""
 
 from itertools import pairwise
-from math import sqrt
+from math import nextafter, sqrt
 
 import pytest
 from hypothesis import given
@@ -61,6 +61,13 @@ def test_there_and_back(densities: list[float], share: float) -> None:
     fitted = of(densities)
     density = densities[0] + share * (densities[-1] - densities[0])
     assert fitted.density_at(fitted.log_h_at(density)) == pytest.approx(density, abs=1e-6)
+
+
+def test_a_hair_from_a_knot() -> None:
+    fitted = curve(paper(1.1).density_at)
+    for log_h, density in list(zip(fitted.log_h, fitted.density, strict=True))[1:-1]:
+        for near in (nextafter(density, 0), density, nextafter(density, 3)):
+            assert fitted.log_h_at(near) == pytest.approx(log_h, abs=1e-6)
 
 
 def test_the_middle_of_a_level_is_taken() -> None:
@@ -125,6 +132,7 @@ def test_the_error_of_a_reading_comes_from_replicates() -> None:
         ([0.1, 0.5, 0.9, 1.2], [0.05], [2.0], "4 exposures do not make a curve"),
         ([0.1, 0.5, 0.9, 1.2, 1.5], [], [2.0], "an unexposed patch was not read"),
         ([0.1, 0.5, 0.9, 1.2, 1.5], [0.05], [], "a fully exposed patch was not read"),
+        ([0.1, 0.5, 0.9, 1.2, 1.5], [2.0], [0.05], "does not lie above D-min"),
         ([1.5, 1.2, 0.9, 0.5, 0.1], [0.05], [2.0], "do not rise with exposure"),
     ],
 )
