@@ -1,15 +1,17 @@
 """Curves from wedges on record, and whether two of them may be compared."""
 
 from collections.abc import Sequence
-from math import log10
+from math import log10, sqrt
+from statistics import fmean
 
 from provenance.craft.caution import Caution
 from provenance.craft.colour import density_of, toned_cautions
 from provenance.craft.comparing import how_cautions
 from provenance.craft.sensitometry.curve import Curve, fit_curve
+from provenance.craft.sensitometry.matching import Target
 from provenance.craft.sensitometry.steps import READING_ERROR, Step
 from provenance.errors import Problem, Refused
-from provenance.model.readings import Tone, Wedge
+from provenance.model.readings import Patch, Tone, Wedge
 from provenance.model.sources import Sourced
 
 SAME_SOURCE = Sourced("P", "papers compare through one tablet in one light")
@@ -32,6 +34,18 @@ def curve_of(wedge: Wedge) -> Curve:
     seconds = log10(wedge.exposure_ms / 1000)
     steps = [Step(seconds - step.tablet_md / 1000, _densities(step.tones)) for step in wedge.steps]
     return fit_curve(steps, _densities(wedge.unexposed), _densities(wedge.full))
+
+
+def targets_of(patches: Sequence[Patch]) -> tuple[Target, ...]:
+    """The tones of a reference print, surer the more often each was read."""
+    return tuple(
+        Target(
+            patch.spot,
+            fmean(_densities(patch.tones)),
+            READING_ERROR / sqrt(len(patch.tones)),
+        )
+        for patch in patches
+    )
 
 
 def wedge_cautions(wedge: Wedge, curve: Curve) -> tuple[Caution, ...]:

@@ -6,9 +6,14 @@ import msgspec
 import pytest
 
 from provenance.craft.sensitometry.paper_range import slower_by, speed_point
-from provenance.craft.sensitometry.wedges import comparison_cautions, curve_of, wedge_cautions
+from provenance.craft.sensitometry.wedges import (
+    comparison_cautions,
+    curve_of,
+    targets_of,
+    wedge_cautions,
+)
 from provenance.errors import Refused
-from provenance.model.readings import How, Lab, Tone, Wedge, WedgeStep
+from provenance.model.readings import How, Lab, Patch, Tone, Wedge, WedgeStep
 from tests.craft.sensitometry.papers import TABLET, Answer, paper
 
 HOW = How(instrument="densitometer", geometry="45/0", backing="white", filter="visual")
@@ -78,6 +83,14 @@ def test_a_doubtful_wedge_is_told() -> None:
     doubtful = msgspec.structs.replace(fine, steps=tuple(steps), unexposed=brown)
     told = wedge_cautions(doubtful, curve_of(doubtful))
     assert [caution.id for caution in told] == ["toned", "mixed", "falling"]
+
+
+def test_tones_of_a_print_are_surer_the_more_often_they_were_read() -> None:
+    four = tuple(Tone(density_md=md) for md in (640, 660, 650, 650))
+    grey = (Tone(lab=Lab(lightness_hundredth=5000)),)
+    mast, sky = targets_of([Patch(spot="mast", tones=four), Patch(spot="sky", tones=grey)])
+    assert (mast.spot, mast.density, mast.error) == ("mast", pytest.approx(0.65), 0.005)
+    assert (sky.density, sky.error) == (pytest.approx(0.7347, abs=5e-5), 0.01)
 
 
 def test_a_wedge_without_a_time_is_refused() -> None:
