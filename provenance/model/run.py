@@ -2,7 +2,7 @@
 
 from typing import ClassVar, Literal
 
-from provenance.model.body import Body, Part, Ref, Whole
+from provenance.model.body import Body, Count, Part, Ref, Whole
 
 RunState = Literal["in hand", "finished", "given up"]
 
@@ -23,14 +23,24 @@ class Override(Part, frozen=True, kw_only=True):
     why: str
 
 
+class OwnAim(Part, frozen=True, kw_only=True):
+    """A sheet's own aim in a step, where it differs from the plan's."""
+
+    step: str
+    sheet: Ref
+    aim_ms: Count
+
+
 class Run(Body, frozen=True, kw_only=True):
     """The plan that is followed, the sheets in hand, and the trays.
 
     The steps of a run are records of their own that name it; what is here does
-    not change while sheets go through the trays, save for overrides and the end.
+    not change while sheets go through the trays, save for aims, overrides and
+    the end.
     """
 
     KIND: ClassVar[str] = "run"
+    FORM: ClassVar[int] = 2
     LINKS: ClassVar[dict[str, str]] = {"process": "process", "sheets": "print", "baths": "bath"}
 
     process: Ref
@@ -38,6 +48,7 @@ class Run(Body, frozen=True, kw_only=True):
     trays: tuple[Tray, ...] = ()
     began_on: str
     temperature_tenth_c: Whole | None = None
+    aims: tuple[OwnAim, ...] = ()
     overrides: tuple[Override, ...] = ()
     state: RunState = "in hand"
 
@@ -49,3 +60,8 @@ class Run(Body, frozen=True, kw_only=True):
     def bath_for(self, step: str) -> int | None:
         """The bath that stands in for a planned step."""
         return next((tray.bath for tray in self.trays if tray.step == step), None)
+
+    def aim_for(self, step: str, sheet: int) -> int | None:
+        """The aim that `sheet` has of its own in a step, in ms; None where it is the plan's."""
+        own = (one.aim_ms for one in self.aims if (one.step, one.sheet) == (step, sheet))
+        return next(own, None)

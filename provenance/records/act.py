@@ -101,7 +101,8 @@ class Act(Reader):
             )
         reason = _given(reason)
         for record, last in {entry.record: entry.seq for entry in entries}.items():
-            if self._version(record) != last:
+            version = self._version(record)
+            if last not in (version, self._stands_at(version, record)):
                 raise Conflict(
                     Problem(
                         what=f"it was changed after act {act}",
@@ -112,6 +113,19 @@ class Act(Reader):
         for entry in reversed(entries):
             self._undo_entry(entry, act, reason)
         return self._last
+
+    def _stands_at(self, version: int | None, record: int) -> int | None:
+        """The entry whose words hold at `version`: what was undone leads back to what was before.
+
+        None where that is before the record was entered.
+        """
+        while version is not None:
+            undone = self.entry(version).undoes
+            if undone is None:
+                break
+            taken_back = (one for one in self.act_entries(undone) if one.record == record)
+            version = next(taken_back).base
+        return version
 
     def _version(self, record: int) -> int:
         (version,) = self.connection.execute(

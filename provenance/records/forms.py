@@ -50,7 +50,13 @@ KINDS: dict[str, type[Body]] = {
 Fields = dict[str, Any]
 Upcaster = Callable[[Fields], Fields]
 
-UPCASTERS: dict[tuple[str, int], Upcaster] = {}
+
+def _with_planned_aims(fields: Fields) -> Fields:
+    """A run of form 1: every sheet has the aims of the plan."""
+    return {**fields, "aims": []}
+
+
+UPCASTERS: dict[tuple[str, int], Upcaster] = {("run", 1): _with_planned_aims}
 """(kind, form) to the function that raises a body of that form to the next."""
 
 

@@ -1,7 +1,8 @@
 """A run at the trays, as it is carried out: every press is on disk before the clock shows it."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from dataclasses import replace as replaced
 from datetime import timedelta
 
 from msgspec.structs import replace
@@ -10,11 +11,11 @@ from provenance.craft.running import Begun, SheetState, baths_of, state_of, uncl
 from provenance.errors import Problem, Refused
 from provenance.model.chemistry import Bath, Role
 from provenance.model.edition import Edition
-from provenance.model.printing import Step
+from provenance.model.printing import OwnTime, Step
 from provenance.model.prints import Print
 from provenance.model.process import PlannedStep, ProcessSheet
 from provenance.model.proof import Test
-from provenance.model.run import Override, Run, Tray
+from provenance.model.run import Override, OwnAim, Run, Tray
 from provenance.records.act import Act
 from provenance.records.clock import Moment, elapsed_ms
 from provenance.records.reader import Reader, Stored
@@ -46,10 +47,38 @@ class RunView:
     plan: ProcessSheet
     sheets: tuple[RunSheet, ...]
     baths: dict[int, Bath]
-    unseen: tuple[RunSheet, ...]
-    """Sheets whose step most likely ended while nobody was looking."""
-    exact: bool
-    """Whether every clock shown is exact; False after a restart of the machine."""
+    begun: tuple[Begun, ...]
+    """What was begun, on a clock that is 0 at the moment `read_at`."""
+    read_at: Moment
+
+    @property
+    def unseen(self) -> tuple[RunSheet, ...]:
+        """Sheets whose step most likely ended while nobody was looking."""
+        return tuple(one for one in self.sheets if _unseen(one.state))
+
+    @property
+    def exact(self) -> bool:
+        """Whether every clock shown is exact; False after a restart of the machine."""
+        return all(one.exact for one in self.begun if one.duration_ms is None)
+
+    @property
+    def in_hand(self) -> tuple[RunSheet, ...]:
+        """The sheets that were not spoiled."""
+        return tuple(one for one in self.sheets if one.print.body.existence == "exists")
+
+    def at(self, now: Moment) -> "RunView":
+        """The same run a little later, without reading it anew."""
+        gone_ms, _exact = elapsed_ms(self.read_at, now)
+        sheets = tuple(
+            replaced(one, state=state_of(self.plan, one.print.id, self.begun, gone_ms))
+            for one in self.sheets
+        )
+        return replaced(self, sheets=sheets)
+
+    def aim_for(self, step: PlannedStep, sheet: int) -> int | None:
+        """What `sheet` aims at in a step, in ms: its own aim, else the plan's."""
+        own = self.run.body.aim_for(step.name, sheet)
+        return own if own is not None else step.aim.time_ms if step.aim else None
 
 
 def runs_in_hand(reader: Reader) -> list[Stored[Run]]:
@@ -80,7 +109,7 @@ def begin_run(
 def view_run(reader: Reader, run: Stored[Run], now: Moment) -> RunView:
     """Where every sheet of a run is at the moment `now`."""
     plan = reader.get(ProcessSheet, run.body.process).body
-    begun = _begun(reader, run, now)
+    begun = tuple(_begun(reader, run, now))
     sheets = tuple(
         _sheet(reader, sheet, state_of(plan, sheet, begun, 0)) for sheet in run.body.sheets
     )
@@ -89,26 +118,28 @@ def view_run(reader: Reader, run: Stored[Run], now: Moment) -> RunView:
         plan=plan,
         sheets=sheets,
         baths={bath: reader.get(Bath, bath).body for bath in run.body.baths},
-        unseen=tuple(one for one in sheets if _unseen(one.state)),
-        exact=all(one.exact for one in begun if one.duration_ms is None),
+        begun=begun,
+        read_at=now,
     )
 
 
 def _begun(reader: Reader, run: Stored[Run], now: Moment) -> list[Begun]:
-    """The steps of a run; those still going on begin so many ms before 0, which is now."""
+    """The steps of a run, sheet by sheet; they begin so many ms before 0, which is now."""
     found: list[Begun] = []
     for step in reader.linked(run.id, Step, "run"):
         elapsed, exact = elapsed_ms(step.entered, now)
-        found.append(
+        found += [
             Begun(
                 record=step.id,
                 name=step.body.name,
-                sheets=frozenset(step.body.sheets),
+                sheets=frozenset({sheet}),
                 started_ms=-elapsed,
                 exact=exact,
-                duration_ms=step.body.duration_ms,
+                duration_ms=step.body.duration_for(sheet),
+                aim_ms=run.body.aim_for(step.body.name, sheet),
             )
-        )
+            for sheet in step.body.sheets
+        ]
     return found
 
 
@@ -163,47 +194,67 @@ def _planned_place(
     The gaps leave room for tests, and for baths that are only entered at the end.
     """
     before = 0
+    names = [step.name for step in plan.steps]
+    if planned.name not in names:
+        return before
     for sheet in run.body.sheets:
         steps, tests = reader.linked(sheet, Step, "sheets"), reader.linked(sheet, Test, "covers")
         earlier = [(one.id, one.body.place, one.body.done_on) for one in steps]
         earlier += [(one.id, one.body.place, one.body.done_on) for one in tests]
         places = [place for record, place, day in earlier if record < run.id and day == done_on]
         before = max([before, *places])
-    return before + 10 * (1 + [step.name for step in plan.steps].index(planned.name))
+    return before + 10 * (1 + names.index(planned.name))
 
 
-def end_step(act: Act, step: int, *, stated_ms: int | None = None) -> int:
-    """The sheets of a step are lifted out now; returns how long they were in, in ms.
+def end_step(
+    act: Act, step: int, *, sheets: Sequence[int] = (), stated_ms: int | None = None
+) -> int:
+    """The sheets of a step, or only `sheets`, are lifted out now; returns how long it was, in ms.
 
-    `stated_ms` is what a person says of an end that nobody clocked: the step is
-    then known from notes, no longer from the clock.  After a restart of the
-    machine the wall clock is all there is, and the step says so.
+    A sheet that leaves before the others gets a time of its own.  `stated_ms` is
+    what a person says of an end that nobody clocked: the step is then known from
+    notes, no longer from the clock.  After a restart of the machine the wall
+    clock is all there is, and the step says so.
     """
     stored = act.get(Step, step)
-    if stored.body.duration_ms is not None:
+    inside = [sheet for sheet in stored.body.sheets if stored.body.duration_for(sheet) is None]
+    leaving = [sheet for sheet in inside if not sheets or sheet in sheets]
+    if not leaving:
         raise Refused(Problem("it has ended already", f"step #{step}", mend="begin the next one"))
     elapsed, exact = elapsed_ms(stored.entered, act.moment)
+    duration = max(1, elapsed) if stated_ms is None else stated_ms
+    body = stored.body
     if stated_ms is not None:
-        body = replace(
-            stored.body, duration_ms=stated_ms, source="notes", note="its end was not clocked"
-        )
-    elif exact:
-        body = replace(stored.body, duration_ms=max(1, elapsed))
+        body = _noted(replace(body, source="notes"), "its end was not clocked")
+    elif not exact:
+        body = _noted(body, "timed by the wall clock, over a restart of the machine")
+    if len(leaving) == len(inside):
+        body = replace(body, duration_ms=duration)
     else:
-        body = replace(
-            stored.body,
-            duration_ms=max(1, elapsed),
-            note="timed by the wall clock, over a restart of the machine",
-        )
+        own = (OwnTime(sheet=sheet, duration_ms=duration) for sheet in leaving)
+        body = replace(body, own=(*body.own, *own))
     act.change(step, stored.version, body)
-    return body.duration_ms or 0
+    return duration
+
+
+def _noted(step: Step, note: str) -> Step:
+    notes = [one for one in (step.note, note) if one]
+    return step if note in step.note else replace(step, note="; ".join(notes))
+
+
+def aim_at(act: Act, run: int, step: str, aims_ms: Mapping[int, int]) -> None:
+    """Change what sheets aim at in a step: by the id of the sheet, in ms."""
+    stored = act.get(Run, run)
+    others = (one for one in stored.body.aims if one.step != step or one.sheet not in aims_ms)
+    own = (OwnAim(step=step, sheet=sheet, aim_ms=aim) for sheet, aim in aims_ms.items())
+    act.change(run, stored.version, replace(stored.body, aims=(*others, *own)))
 
 
 def spoil(act: Act, sheet: int, why: str) -> None:
     """A sheet is lost in the trays: its step ends, and it is out of the run's way."""
     for step in act.linked(sheet, Step, "sheets"):
-        if step.body.run is not None and step.body.duration_ms is None:
-            end_step(act, step.id)
+        if step.body.run is not None and step.body.duration_for(sheet) is None:
+            end_step(act, step.id, sheets=(sheet,))
     held = act.get(Print, sheet)
     act.change(
         sheet,

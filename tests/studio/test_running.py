@@ -4,12 +4,13 @@ from collections.abc import Iterator
 from dataclasses import replace as replaced
 from datetime import timedelta
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from provenance.craft.history import Fact
 from provenance.craft.standing import step_standing
-from provenance.errors import Refused
+from provenance.errors import Conflict, Refused
 from provenance.model.evidence import Standing
 from provenance.model.printing import Step
 from provenance.model.prints import Print
@@ -18,6 +19,7 @@ from provenance.model.run import Run, Tray
 from provenance.records.clock import SetClock
 from provenance.records.register import Register
 from provenance.studio.running import (
+    aim_at,
     begin_run,
     begin_step,
     end_step,
@@ -80,7 +82,7 @@ class Darkroom:
         with self.register.act(WHO) as act:
             return begin_step(act, run, sheets, planned)
 
-    def out(self, step: int, **said: int) -> int:
+    def out(self, step: int, **said: Any) -> int:
         with self.register.act(WHO) as act:
             return end_step(act, step, **said)
 
@@ -239,3 +241,92 @@ def test_a_step_that_ended_does_not_end_again(room: Darkroom) -> None:
     room.out(step)
     with pytest.raises(Refused, match="ended already"):
         room.out(step)
+
+
+def test_a_sheet_leaves_before_the_others_with_a_time_of_its_own(room: Darkroom) -> None:
+    one, two, three = room.sheets
+    room.begin()
+    step = room.into("developer", one, two, three)
+    room.pass_ms(75_000)
+    assert room.out(step, sheets=[one]) == 75_000
+    (run,) = runs_in_hand(room.register.read)
+    states = [one.state for one in view_run(room.register.read, run, room.time()).sheets]
+    assert [state.doing and state.doing.name for state in states] == [
+        None,
+        "developer",
+        "developer",
+    ]
+    with pytest.raises(Refused, match="ended already"):
+        room.out(step, sheets=[one])
+    room.pass_ms(15_000)
+    room.out(step)
+    held = room.step(step)
+    assert [held.duration_for(sheet) for sheet in room.sheets] == [75_000, 90_000, 90_000]
+    assert room.standing(step) == Standing.LOGGED
+
+
+def test_a_spoiled_sheet_leaves_the_others_in_the_tray(room: Darkroom) -> None:
+    one, two, _three = room.sheets
+    room.begin()
+    room.into("developer", one, two)
+    room.pass_ms(40_000)
+    with room.register.act(WHO) as act:
+        spoil(act, one, "torn")
+    (run,) = runs_in_hand(room.register.read)
+    view = view_run(room.register.read, run, room.time())
+    assert [sheet.mark for sheet in view.in_hand] == ["Q2", "Q3"]
+    assert view.in_hand[0].state.doing is not None
+
+
+def test_a_view_goes_on_without_being_read_anew(room: Darkroom) -> None:
+    room.begin()
+    room.into("developer", *room.sheets)
+    (run,) = runs_in_hand(room.register.read)
+    view = view_run(room.register.read, run, room.time())
+    room.pass_ms(31_000, wall_ms=-900_000)
+    assert [sheet.state.elapsed_ms for sheet in view.at(room.time()).sheets] == [31_000] * 3
+
+
+def test_a_sheet_has_an_aim_of_its_own(room: Darkroom) -> None:
+    one, two, _three = room.sheets
+    run = room.begin()
+    room.into("developer", one, two)
+    for aim in (125_000, 130_000):
+        with room.register.act(WHO) as act:
+            aim_at(act, run, "developer", {one: aim})
+    (stored,) = runs_in_hand(room.register.read)
+    view = view_run(room.register.read, stored, room.time())
+    assert [sheet.state.aim_ms for sheet in view.sheets[:2]] == [130_000, 120_000]
+    assert view.aim_for(PLAN.steps[1], two) == 60_000
+    with pytest.raises(Refused, match="not in this run"), room.register.act(WHO) as act:
+        aim_at(act, run, "developer", {room.shelf.fix: 1_000})
+
+
+def test_presses_are_taken_back_one_after_another(room: Darkroom) -> None:
+    one = room.sheets[0]
+    run = room.begin()
+    acts = []
+    for aim in (125_000, 130_000, 135_000):
+        with room.register.act(WHO) as act:
+            aim_at(act, run, "developer", {one: aim})
+            acts.append(act.number)
+    for aim, number in zip((130_000, 125_000, None), reversed(acts), strict=True):
+        with room.register.act(WHO) as act:
+            act.undo(number, "the wrong key")
+        assert room.run().aim_for("developer", one) == aim
+    with pytest.raises(Conflict, match="was changed"), room.register.act(WHO) as act:
+        act.undo(acts[0], "again")
+
+
+def test_water_between_the_steps_leaves_the_sheet_where_it_was_in_the_plan(room: Darkroom) -> None:
+    room.begin()
+    room.out(room.into("developer", *room.sheets))
+    (run,) = runs_in_hand(room.register.read)
+    with room.register.act(WHO) as act:
+        begin_step(act, run, room.sheets, PlannedStep(name="water", role="rinse"))
+    view = view_run(room.register.read, run, room.time())
+    state = view.sheets[0].state
+    assert state.doing is not None
+    assert state.doing.name == "water"
+    assert state.next is not None
+    assert state.next.name == "fix"

@@ -10,6 +10,8 @@ from provenance.model.process import ProcessSheet
 from provenance.model.run import Run
 from provenance.records.rules.case import Case
 
+_LONGEST_AIM_MS = 24 * 3_600_000
+
 
 def run(case: Case[Run]) -> Iterator[Problem]:
     """A run in hand holds sheets that exist, each once, in trays of the right kind."""
@@ -22,6 +24,7 @@ def run(case: Case[Run]) -> Iterator[Problem]:
             mark = case.act.get(Print, sheet).body.mark
             yield case.problem(f"names sheet {mark} twice", "sheets", "name each once")
     yield from _trays(case)
+    yield from _aims(case)
     if body.state == "in hand":
         yield from _free(case)
 
@@ -46,6 +49,17 @@ def _trays(case: Case[Run]) -> Iterator[Problem]:
         if bath.retired_on is not None:
             yield case.problem(
                 f"bath {bath.code} was retired on {bath.retired_on}", "trays", "choose another"
+            )
+
+
+def _aims(case: Case[Run]) -> Iterator[Problem]:
+    """An aim of its own is for a sheet in hand, and is a time."""
+    for own in case.body.aims:
+        if own.sheet not in case.body.sheets:
+            yield case.problem(f"#{own.sheet} is not in this run", "aims", "leave its aim out")
+        if not 0 < own.aim_ms <= _LONGEST_AIM_MS:
+            yield case.problem(
+                f"the aim for {own.step} is not between 1 ms and 1 day", "aims", "give a time"
             )
 
 
