@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from textual.app import App
+from textual.events import Key
 from textual.pilot import Pilot
 
 from provenance.records.clock import Clock
@@ -108,6 +109,13 @@ class Hands:
         """Press keys, and wait until all that they set off is done."""
         await self.pilot.press(*keys)
         await self.settle()
+
+    async def at_once(self, *keys: str) -> None:
+        """Keys that come all at once, as a slow line hands them on."""
+        names = {"-": "minus", "?": "question_mark"}
+        for key in keys:
+            self.app.post_message(Key(names.get(key, key), key if len(key) == 1 else None))
+        await self.press("shift")
 
     async def settle(self) -> None:
         """Wait for workers that are not waiting for a person."""

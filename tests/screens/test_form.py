@@ -9,11 +9,14 @@ import pytest
 from provenance.model.paper import Paper
 from provenance.records.private import Drafts
 from provenance.records.register import Register
+from provenance.screens.app import StudioApp
 from provenance.screens.dialogs.bath import NewBath
 from provenance.screens.dialogs.paper import NewPaper
 from provenance.screens.dialogs.sign import SignPrints
+from provenance.studio.folder import StudioFolder
 from tests import studios
 from tests.screens.form_app import SIZES, at_the_keyboard, small_studio
+from tests.screens.reading import screen_text
 
 both_sizes = pytest.mark.parametrize("size", SIZES, ids=["80x24", "120x40"])
 
@@ -54,6 +57,42 @@ async def test_fields_are_walked_in_both_directions(tmp_path: Path) -> None:
             await hands.press(key)
             seen.append(next(f.key for f in hands.form.fields.values() if f.has_focus_within))
         assert seen == ["base", "weight", "surface", "weight", "base"]
+
+
+async def test_what_is_typed_ahead_goes_into_the_next_field(tmp_path: Path) -> None:
+    small_studio(tmp_path)
+    async with at_the_keyboard(tmp_path) as hands:
+        await hands.open(NewPaper())
+        # all at once, as a slow line hands it on
+        await hands.at_once(*"FB-8", "backspace", *"9", "tab", "r", "enter", *"heavy", "down")
+        await hands.at_once(*"gloss", "ctrl+s")
+        assert hands.results, hands.text()
+        paper = hands.app.register.read.by_code(Paper, "FB-9")
+        assert paper is not None
+        assert (paper.body.base, paper.body.weight, paper.body.surface) == (
+            "resin-coated",
+            "heavy",
+            "gloss",
+        )
+
+
+async def test_a_proposal_is_replaced_by_what_is_typed(tmp_path: Path) -> None:
+    small_studio(tmp_path)
+    async with at_the_keyboard(tmp_path) as hands:
+        await hands.open(NewBath())
+        await hands.at_once("tab", "tab", *"2031-05-04", "tab")
+        assert hands.value("made") == "2031-05-04"
+        # what a person typed is not
+        await hands.at_once("shift+tab", *"?")
+        assert hands.value("made") == "2031-05-04?"
+
+
+async def test_a_proposal_can_be_changed(tmp_path: Path) -> None:
+    small_studio(tmp_path)
+    async with at_the_keyboard(tmp_path) as hands:
+        await hands.open(NewBath())
+        await hands.at_once("tab", "tab", "end", "backspace", "2")
+        assert hands.value("made") == "2031-06-02"
 
 
 async def test_a_field_is_read_when_it_is_left(tmp_path: Path) -> None:
@@ -145,6 +184,7 @@ async def test_a_half_filled_form_survives_a_kill(tmp_path: Path) -> None:
         await hands.press("y")
         assert hands.value("code") == "FB-9"
         assert hands.value("maker") == "unknown, a plain box"
+        assert hands.form.fields["code"].has_focus_within
         await hands.press("ctrl+s")
         assert hands.results[0] is not None
         assert Drafts(tmp_path / "killed").names() == []
@@ -219,3 +259,22 @@ async def test_a_disk_that_keeps_nothing_is_said(tmp_path: Path) -> None:
         await hands.pause()
         assert "not kept for later" in hands.text()
         assert hands.value("code") == "FB-9"
+
+
+async def test_a_register_damaged_under_an_open_form_is_said(tmp_path: Path) -> None:
+    small_studio(tmp_path)
+    app = StudioApp(StudioFolder(tmp_path), clock=studios.clock())
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        form = NewPaper()
+        await app.push_screen(form)
+        await pilot.press(*"FB-9")
+        for path in tmp_path.glob("register.db*"):
+            path.write_bytes(b"\xff" * path.stat().st_size)
+        await pilot.press("ctrl+s")
+        await pilot.pause(0.3)
+        assert "register is damaged" in " ".join(screen_text(app).split())
+        assert app.screen is form
+        assert form.value("code") == "FB-9"
+        await pilot.press("1")
+        assert form.value("code") == "FB-91"

@@ -6,7 +6,7 @@ from typing import Literal
 from rich.text import Text
 from textual.app import ComposeResult
 from textual.containers import Vertical
-from textual.events import Key
+from textual.events import Focus, Key
 from textual.message import Message
 from textual.suggester import Suggester
 from textual.widget import Widget
@@ -147,6 +147,29 @@ class Field(Vertical):
             self.post_message(self.Left(self))
 
 
+class Line(Input):
+    """A line to type in.
+
+    A proposal is replaced by what is typed; end or left keeps it, to be changed.
+    """
+
+    def __init__(self, of: Field, value: str, suggester: Suggester | None) -> None:
+        super().__init__(value, compact=True, suggester=suggester)
+        self._of = of
+
+    def _on_focus(self, event: Focus) -> None:
+        # runs before the one of Input, which selects
+        self.select_on_focus = self.value == self._of.begun
+
+    async def _on_key(self, event: Key) -> None:
+        """Edit in the order of the keys: a binding would let letters pass that came after it."""
+        bindings = self._bindings.key_to_bindings.get(event.key, [])
+        if bindings and not event.is_printable:
+            event.stop()
+            event.prevent_default()
+            await self.run_action(bindings[0].action)
+
+
 class TextField(Field):
     """A line of text.  `unit` completes a figure that was typed without one."""
 
@@ -164,7 +187,7 @@ class TextField(Field):
     ) -> None:
         super().__init__(key, label, value=value, hint=hint, check=check, width=width)
         self._unit = unit
-        self._input = Input(value, compact=True, select_on_focus=False, suggester=suggester)
+        self._input = Line(self, value, suggester)
 
     def control(self) -> Widget:
         """A line to type in."""
@@ -191,11 +214,6 @@ class TextField(Field):
         """Pass on that something was typed."""
         event.stop()
         self.post_message(self.Changed(self))
-
-    def on_input_submitted(self, event: Input.Submitted) -> None:
-        """Enter goes on to the next field."""
-        event.stop()
-        self.screen.focus_next()
 
 
 class Lines(TextArea):
@@ -303,8 +321,6 @@ class Options(Widget, can_focus=True):
                 if word.casefold().startswith(letter):
                     self.choose(word)
                     break
-        elif event.key == "enter":
-            self.screen.focus_next()
         else:
             return
         event.stop()

@@ -11,7 +11,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Vertical
 from textual.screen import ModalScreen
 from textual.timer import Timer
-from textual.widgets import Static
+from textual.widgets import Input, Static
 
 from provenance.errors import Conflict, Problem, ProvenanceError, Refused
 from provenance.records.clock import Moment
@@ -20,7 +20,8 @@ from provenance.records.register import Register
 from provenance.screens.bindings import bindings_for
 from provenance.screens.dialogs.ask import Ask
 from provenance.screens.frame import Rule, TitleLine
-from provenance.screens.widgets.fields import Field, Row
+from provenance.screens.guard import Guarded
+from provenance.screens.widgets.fields import Field, Options, Row
 from provenance.studio.calling import changed_since, versions_of
 from provenance.studio.daysheet.filled import Filled, enter_filled
 from provenance.studio.daysheet.record import Recorded
@@ -55,7 +56,7 @@ class FormKeys(Static):
         return line
 
 
-class Form(ModalScreen[Recorded | None]):
+class Form(Guarded, ModalScreen[Recorded | None]):
     """A page of fields over a place; gives back what was recorded, or None.
 
     Subclasses give `KIND`, `rows` and `fill`, and say in `about` and `concerns`
@@ -76,8 +77,11 @@ class Form(ModalScreen[Recorded | None]):
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         *bindings_for("form"),
-        Binding("tab,down", "next", "next"),
-        Binding("shift+tab,up", "previous", "previous", show=False),
+        # decided before a key is handed on: what is typed ahead goes into the next field
+        Binding("tab", "next", "next", priority=True),
+        Binding("shift+tab", "previous", "previous", show=False, priority=True),
+        Binding("enter,down", "next_line", "next", show=False, priority=True),
+        Binding("up", "previous_line", "previous", show=False, priority=True),
     ]
 
     def __init__(self, *, about: str = "", concerns: Iterable[int] = ()) -> None:
@@ -210,6 +214,20 @@ class Form(ModalScreen[Recorded | None]):
         """The field before."""
         self.focus_previous()
 
+    def action_next_line(self) -> None:
+        """The next field, from one that is a single line."""
+        self.focus_next()
+
+    def action_previous_line(self) -> None:
+        """The field before, from one that is a single line."""
+        self.focus_previous()
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Enter and the arrows belong to a field of several lines while the cursor is in it."""
+        if action in ("next_line", "previous_line"):
+            return isinstance(self.focused, Input | Options)
+        return True
+
     def on_field_left(self, event: Field.Left) -> None:
         """Let other fields follow."""
         event.stop()
@@ -302,6 +320,8 @@ class Form(ModalScreen[Recorded | None]):
         if await self.app.push_screen_wait(Ask(question, yes="go on with it", no="begin anew")):
             for field in self.query(Field):
                 field.value = found.values.get(field.key, field.value)
+        # the question came before the cursor had found its field
+        self.query(Field).first().enter_field()
 
     def on_field_changed(self, event: Field.Changed) -> None:
         """Keep what was typed, once there is a pause."""
