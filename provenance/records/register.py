@@ -48,6 +48,7 @@ class Register:
         self.clock = clock
         self._connection = connection
         self._wrote = False
+        self._file = _identity(folder / FILE)
         self.read = Reader(connection)
 
     @classmethod
@@ -148,6 +149,7 @@ class Register:
             self._connection.execute("BEGIN IMMEDIATE")
             try:
                 self._same_release()
+                self.check_file()
                 act = Act(self._connection, who=who, moment=self.clock())
                 yield act
                 act.finish()
@@ -164,6 +166,23 @@ class Register:
         # the entries are safe by now; a witness that cannot be written only lags behind
         with suppress(OSError):
             write_witness(self.folder, Head(*head, self._studio_id))
+
+    def check_file(self) -> None:
+        """Raise Damaged when the register was deleted or replaced while it was open.
+
+        An open file outlives its name: what is written to it then is lost.
+        """
+        found = _identity(self.folder / FILE)
+        if found != self._file:
+            become = "replaced" if found else "moved or deleted"
+            raise Damaged(
+                Problem(
+                    what=f"{FILE} was {become} while it was open",
+                    record=str(self.folder),
+                    mend="nothing more is written; leave the program, bring the file back"
+                    " or restore a backup, and open it again",
+                )
+            )
 
     def check_witness(self) -> None:
         """Raise Damaged when the witness remembers entries that the journal lacks."""
@@ -232,6 +251,15 @@ class Register:
             # a read that failed under way: the same words as at the door
             with database_faults(self.folder / FILE):
                 raise error
+
+
+def _identity(path: Path) -> tuple[int, int] | None:
+    """What tells a file from another of the same name; None where there is none."""
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return found.st_dev, found.st_ino
 
 
 def _build(path: Path, studio: Studio, clock: Clock, who: str) -> None:

@@ -4,7 +4,7 @@ from collections.abc import Awaitable, Callable
 from typing import Any, ClassVar, TypeVar
 
 from textual import events
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.screen import Screen
 
 from provenance.errors import ProvenanceError
@@ -58,6 +58,8 @@ class StudioApp(Guarded, LitApp[None]):
         self.writer = Writer(folder, clock)
         self.acts: list[int] = []
         """The acts written from here, the last one last; undo takes them back."""
+        self.news = ""
+        """What the next page that is shown says."""
         self._watch = Watch(self.register)
         self.set_keymap({action.name: action.key for action in keyed})
 
@@ -80,10 +82,6 @@ class StudioApp(Guarded, LitApp[None]):
         if isinstance(event, events.Key) and isinstance(self.screen, Frame):
             self.screen.say("")
         await super().on_event(event)
-
-    def get_key_display(self, binding: Binding) -> str:
-        """A key as it is printed on the keyboard."""
-        return shown_key(binding.key)
 
     def _look(self) -> None:
         if self._watch.changed():
@@ -112,7 +110,12 @@ class StudioApp(Guarded, LitApp[None]):
     def wrote(self, number: int) -> None:
         """An act was written from here: it can be undone, and what is shown is old."""
         self.acts.append(number)
+        self.news = f"saved: act {number}; {shown_key(self.key_of('undo'))} takes it back"
         self._tell_changed()
+
+    def key_of(self, name: str) -> str:
+        """The key that an action has in this studio."""
+        return next(one.key for one in with_keys(self.settings.keys) if one.name == name)
 
     def go_to(self, record: int) -> None:
         """Open the page of a record."""
@@ -184,6 +187,7 @@ class StudioApp(Guarded, LitApp[None]):
         await self.act(lambda act: act.undo(number, "taken back at the screen"))
         # neither the act nor its undoing is offered again
         del self.acts[-2:]
+        self.news = ""
         self.say(f"saved: act {number} is taken back")
 
     def action_find(self) -> None:

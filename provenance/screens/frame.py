@@ -129,7 +129,11 @@ class Frame(Guarded, Screen[None]):
             yield from self.content()
         yield Static(id="finding", markup=False)
         yield Rule()
-        yield KeyLine(id="keys")
+        yield self.key_line()
+
+    def key_line(self) -> Widget:
+        """The last line."""
+        return KeyLine(id="keys")
 
     def content(self) -> Iterable[Widget]:
         """What stands between the rules."""
@@ -156,6 +160,8 @@ class Frame(Guarded, Screen[None]):
         """Coming back: something may have been written meanwhile."""
         if self.is_mounted:
             self.refresh_content()
+            news, self.studio.news = self.studio.news, ""
+            self.say(news)
 
     def on_register_changed(self) -> None:
         """Something was written; a page that is covered reads it when it is shown again."""

@@ -3,8 +3,10 @@
 from typing import TypeVar
 
 from textual.app import App
+from textual.binding import Binding
 from textual.filter import LineFilter
 
+from provenance.screens.bindings import shown_key
 from provenance.screens.safelight import DARKEN_TERMINAL, RESTORE_TERMINAL, PureRed
 from provenance.screens.theme import LIGHTS
 
@@ -33,6 +35,10 @@ class LitApp(App[T]):
     def in_safelight(self) -> bool:
         """Whether nothing but red may leave the screen."""
         return self.theme == "safelight"
+
+    def get_key_display(self, binding: Binding) -> str:
+        """A key as it is printed on the keyboard."""
+        return shown_key(binding.key)
 
     def get_line_filters(self) -> list[LineFilter]:
         """The usual filters and, in safelight, the red one, last of all."""

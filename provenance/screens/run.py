@@ -1,12 +1,13 @@
 """Starts the terminal application, and reports how it ended."""
 
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 
 from provenance.records.connection import FILE
 from provenance.screens.app import StudioApp
 from provenance.screens.dialogs.welcome import WelcomeApp
+from provenance.screens.lights import LitApp
 from provenance.screens.safelight import DARKEN_TERMINAL, RESTORE_TERMINAL
 from provenance.studio.folder import StudioFolder
 
@@ -18,29 +19,34 @@ def run_screens(folder: StudioFolder, *, light: str, mouse: bool) -> int:
 
     Raises what opening a register raises: Refused, Damaged.
     """
-    with _own_colours(dark=light == "safelight"):
+    apps: list[LitApp[None]] = []
+    with _own_colours(apps, dark=light == "safelight"):
         if not (folder.path / FILE).exists():
             welcome = WelcomeApp(folder, light=light)
+            apps.append(welcome)
             welcome.run(mouse=mouse)
             if welcome.return_code:
                 return CRASHED
             if not (folder.path / FILE).exists():
                 return 0
         app = StudioApp(folder, light=light)
+        apps.append(app)
         app.run(mouse=mouse)
     # run() returns after a crash as if nothing had happened; the code tells
     return CRASHED if app.return_code else 0
 
 
 @contextmanager
-def _own_colours(*, dark: bool) -> Iterator[None]:
-    """Darken the terminal before the first paint, and give its colours back whatever happens."""
+def _own_colours(apps: Sequence[LitApp[None]], *, dark: bool) -> Iterator[None]:
+    """Darken the terminal before the first paint; give its colours back whatever happens."""
     if dark:
         _tell_terminal(DARKEN_TERMINAL)
     try:
         yield
     finally:
-        _tell_terminal(RESTORE_TERMINAL)
+        # a terminal whose colours were never touched keeps what its owner chose
+        if dark or any(app.darkened for app in apps):
+            _tell_terminal(RESTORE_TERMINAL)
 
 
 def _tell_terminal(sequence: str) -> None:

@@ -7,6 +7,7 @@ class Watch:
     """Compares SQLite's data_version, which changes when another connection commits."""
 
     def __init__(self, register: Register) -> None:
+        self._register = register
         self._connection = register.read.connection
         self._seen = self._version()
 
@@ -15,7 +16,11 @@ class Watch:
         return int(version)
 
     def changed(self) -> bool:
-        """Whether something was written since this was last asked."""
+        """Whether something was written since this was last asked.
+
+        Raises Damaged when the register is no longer the file that was opened.
+        """
+        self._register.check_file()
         version = self._version()
         changed = version != self._seen
         self._seen = version

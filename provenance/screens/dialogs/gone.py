@@ -13,6 +13,7 @@ class RecordGone(Form):
 
     KIND = "gone"
     TITLE = "Gone"
+    AUTO_FOCUS = "#field-how Options"
 
     def __init__(self, print_: int) -> None:
         super().__init__(about="its number stays taken", concerns=(print_,))

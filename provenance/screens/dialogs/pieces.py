@@ -1,6 +1,6 @@
 """Fields that several forms share."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import partial
 from typing import Literal, cast
 
@@ -56,6 +56,11 @@ def size_field(
         check=parse_size,
         unit=unit,
     )
+
+
+def count_of(prints: Sequence[int]) -> str:
+    """``1 print``, ``3 prints``."""
+    return "1 print" if len(prints) == 1 else f"{len(prints)} prints"
 
 
 def prints_field(form: Form, prints: tuple[int, ...]) -> TextField:

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 
 from provenance.screens.dialogs.pieces import (
     begin,
+    count_of,
     date_field,
     print_names,
     prints_field,
@@ -19,9 +20,10 @@ class ReleasePrints(Form):
 
     KIND = "release"
     TITLE = "Release"
+    AUTO_FOCUS = "#field-date Input"
 
     def __init__(self, prints: Sequence[int]) -> None:
-        super().__init__(about=f"{len(prints)} prints", concerns=prints)
+        super().__init__(about=count_of(prints), concerns=prints)
         self._prints = tuple(prints)
 
     def rows(self) -> Iterable[Row]:

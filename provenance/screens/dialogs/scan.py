@@ -18,6 +18,7 @@ class AddScan(Form):
 
     KIND = "scan"
     TITLE = "Scan"
+    AUTO_FOCUS = "#field-file Input"
 
     def __init__(self, print_: int) -> None:
         super().__init__(about="the file stays where it is", concerns=(print_,))

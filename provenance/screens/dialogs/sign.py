@@ -5,6 +5,7 @@ from collections.abc import Iterable, Sequence
 from provenance.model.prints import Signature
 from provenance.screens.dialogs.pieces import (
     begin,
+    count_of,
     date_field,
     print_names,
     prints_field,
@@ -22,9 +23,10 @@ class SignPrints(Form):
 
     KIND = "sign"
     TITLE = "Signature"
+    AUTO_FOCUS = "#field-medium Input"
 
     def __init__(self, prints: Sequence[int]) -> None:
-        super().__init__(about=f"{len(prints)} prints", concerns=prints)
+        super().__init__(about=count_of(prints), concerns=prints)
         self._prints = tuple(prints)
 
     def rows(self) -> Iterable[Row]:

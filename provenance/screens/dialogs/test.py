@@ -12,6 +12,7 @@ from provenance.model.process import Question
 from provenance.model.proof import Method, Specimen, Verdict
 from provenance.screens.dialogs.pieces import (
     begin,
+    count_of,
     date_field,
     print_names,
     prints_field,
@@ -40,7 +41,7 @@ class NewTest(Form):
     TITLE = "Residual test"
 
     def __init__(self, prints: Sequence[int], question: Question = "silver") -> None:
-        super().__init__(about=f"{len(prints)} prints, {question}", concerns=prints)
+        super().__init__(about=f"{count_of(prints)}, {question}", concerns=prints)
         self._prints = tuple(prints)
         self._question = question
 
@@ -109,7 +110,7 @@ class MarkedTest(Form):
     DEFAULT_CSS = "MarkedTest #question { padding: 1 0; height: auto; }"
 
     def __init__(self, prints: Sequence[int], question: Question = "silver") -> None:
-        super().__init__(about=f"{len(prints)} prints", concerns=prints)
+        super().__init__(about=count_of(prints), concerns=prints)
         self._prints = tuple(prints)
         self._question = question
         self._answer = ""
@@ -125,7 +126,7 @@ class MarkedTest(Form):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """An answer saves; there is nothing else to save, and nowhere to go."""
-        return action not in ("save", "next")
+        return action not in ("save", "next", "previous")
 
     def _ask(self) -> None:
         names = ", ".join(names_of(self.read, self._prints))

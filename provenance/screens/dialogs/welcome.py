@@ -5,12 +5,11 @@ from collections.abc import Iterable
 from typing import Literal, cast, get_args
 
 from msgspec.structs import replace
-from textual.app import App
 
 from provenance.model.certificate import Page
 from provenance.model.quantity_text import Units
 from provenance.records.clock import Clock, Moment, SystemClock
-from provenance.screens.theme import LIGHTS
+from provenance.screens.lights import LitApp
 from provenance.screens.widgets.fields import ChoiceField, Field, Row, TextField
 from provenance.screens.widgets.form import Form
 from provenance.studio.daysheet.forms import StudioForm
@@ -52,7 +51,7 @@ class Welcome(Form):
         """Who and where, then how things are written."""
         yield Row(
             TextField("name", "Name of the studio", hint="certificates print it", width=2),
-            TextField("mark", "Letters", hint="begin certificate numbers"),
+            TextField("mark", "Letters", hint="certificates begin so"),
         )
         yield Row(
             TextField("artist", "Artist", hint="whose prints they are"),
@@ -96,7 +95,7 @@ class Welcome(Form):
         return await asyncio.to_thread(found, self._folder, form, settings, clock=self._clock)
 
 
-class WelcomeApp(App[None]):
+class WelcomeApp(LitApp[None]):
     """Shows nothing but the welcome; ends once there is a studio, or when it is left."""
 
     TITLE = "provenance"
@@ -104,13 +103,9 @@ class WelcomeApp(App[None]):
     def __init__(
         self, folder: StudioFolder, *, clock: Clock | None = None, light: str = "day"
     ) -> None:
-        super().__init__()
+        super().__init__(light=light)
         self._folder = folder
         self._clock = clock
-        for theme in LIGHTS:
-            self.register_theme(theme)
-        self.theme = light
-        self.animation_level = "none"
 
     def on_mount(self) -> None:
         """Ask."""

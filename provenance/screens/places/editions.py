@@ -62,6 +62,7 @@ class Editions(Frame):
 
     def _show(self, record: int | None) -> None:
         cells, about = self.query_one(EditionCells), self.query_one("#about", Static)
+        self.query_one("#between").display = record is not None
         if record is None:
             cells.show(None)
             about.update("")
@@ -71,6 +72,12 @@ class Editions(Frame):
         negative = reader.get(Negative, view.edition.body.negative).body
         about.update(self._particulars(view, negative))
         cells.show(view)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Nothing is printed without an edition."""
+        if action == "print_more" and self.is_mounted:
+            return bool(self.query_one(RecordTable).count) or None
+        return True
 
     def _particulars(self, view: EditionView, negative: Negative) -> str:
         body, units = view.edition.body, self.studio.settings.units

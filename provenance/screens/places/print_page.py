@@ -169,7 +169,7 @@ class PrintPage(Frame):
             self.say(str(error))
             return
         self.refresh_content()
-        self.say(f"issued: {path}   y copies this")
+        self.say(f"issued: {path}   {self._keys['copy_path']} copies this")
 
     def _standing(self, line: Line, standing: str) -> Line:
         self._standings[line] = standing

@@ -183,6 +183,7 @@ class RecordTable(ScrollView, can_focus=True, inherit_bindings=False):
         same = self._shown == (self._sort, self._words)
         self._shown = (self._sort, self._words)
         self._arrange(order, near=self._place if same else 0)
+        self.refresh_bindings()
         self.post_message(said.Arranged(self, len(order)))
 
     def _arrange(self, order: "array[int]", *, near: int = 0) -> None:
@@ -207,8 +208,10 @@ class RecordTable(ScrollView, can_focus=True, inherit_bindings=False):
         self.post_message(said.Failed(self, error))
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Nothing is marked where nothing is done to many."""
-        return self._may_mark or action != "mark"
+        """Nothing is marked where nothing is done to many, and nothing done to no row."""
+        if action == "mark" and not self._may_mark:
+            return False
+        return bool(len(self._window)) or action not in ("open", "mark", "sort", "reverse") or None
 
     def on_mount(self) -> None:
         """Read the rows for the first time."""
