@@ -13,7 +13,8 @@ from textual.pilot import Pilot
 from provenance.records.clock import Clock
 from provenance.records.register import Register
 from provenance.screens.theme import LIGHTS
-from provenance.screens.widgets.form import PAUSE_S, Form
+from provenance.screens.widgets.form import Form
+from provenance.screens.widgets.half_filled_form import PAUSE_S
 from provenance.screens.writer import Writer
 from provenance.studio.daysheet.record import Recorded
 from provenance.studio.folder import StudioFolder

@@ -8,7 +8,7 @@ import pytest
 from provenance.model.studio import Studio
 from provenance.records.register import Register
 from provenance.screens.dialogs.welcome import Welcome, WelcomeApp
-from provenance.screens.widgets.form import PAUSE_S
+from provenance.screens.widgets.half_filled_form import PAUSE_S
 from provenance.studio.folder import StudioFolder
 from provenance.studio.settings import Settings, read_settings
 from tests import studios

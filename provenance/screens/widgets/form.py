@@ -1,70 +1,35 @@
 """A form: asks for what a day sheet would say, and enters it the same way."""
 
-import asyncio
 from collections.abc import Iterable
-from contextlib import suppress
-from typing import TYPE_CHECKING, ClassVar, cast
+from typing import ClassVar
 
 from rich.text import Text
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
-from textual.screen import ModalScreen
-from textual.timer import Timer
 from textual.widgets import Input, Static
 
-from provenance.errors import Conflict, Problem, ProvenanceError, Refused
-from provenance.records.clock import Moment
-from provenance.records.reader import Reader
+from provenance.errors import Conflict, Problem, ProvenanceError
 from provenance.records.register import Register
 from provenance.screens.bindings import bindings_for
 from provenance.screens.dialogs.ask import Ask
 from provenance.screens.frame import Rule, TitleLine
-from provenance.screens.guard import Guarded
-from provenance.screens.widgets.fields import Field, Options, Row
+from provenance.screens.widgets.controls import Options
+from provenance.screens.widgets.fields import Field, Row
+from provenance.screens.widgets.form_keys import FormKeys
+from provenance.screens.widgets.half_filled_form import HalfFilledForm
 from provenance.studio.calling import changed_since, versions_of
 from provenance.studio.daysheet.filled import Filled, enter_filled
 from provenance.studio.daysheet.record import Recorded
-from provenance.studio.folder import StudioFolder
-from provenance.studio.half_filled import draft_name, drop, keep, kept
-
-if TYPE_CHECKING:
-    from provenance.screens.app import StudioApp
-
-PAUSE_S = 0.4
-"""After how long without a key a half-filled form is kept."""
 
 
-class FormKeys(Static):
-    """The keys of a form, as they are set."""
-
-    def on_mount(self) -> None:
-        """Follow what may be pressed at the moment."""
-        self.screen.bindings_updated_signal.subscribe(self, lambda _screen: self.refresh())
-
-    def render(self) -> Text:
-        """One line: each action with all its keys."""
-        line = Text(no_wrap=True, overflow="ellipsis")
-        keys: dict[str, list[str]] = {}
-        for active in self.screen.active_bindings.values():
-            if active.binding.show and active.enabled:
-                shown = self.app.get_key_display(active.binding)
-                keys.setdefault(active.binding.description, []).append(shown)
-        for label, names in keys.items():
-            line.append(f"{' or '.join(names)} ", "bold")
-            line.append(f"{label}   ")
-        return line
-
-
-class Form(Guarded, ModalScreen[Recorded | None]):
+class Form(HalfFilledForm):
     """A page of fields over a place; gives back what was recorded, or None.
 
     Subclasses give `KIND`, `rows` and `fill`, and say in `about` and `concerns`
     what the form is about.
     """
 
-    KIND: ClassVar[str]
-    """Names the drafts of this form."""
     TITLE: ClassVar[str]
     DEFAULT_CSS = """
     Form { layout: vertical; background: $background; color: $foreground; }
@@ -85,15 +50,9 @@ class Form(Guarded, ModalScreen[Recorded | None]):
     ]
 
     def __init__(self, *, about: str = "", concerns: Iterable[int] = ()) -> None:
-        super().__init__()
-        self._about = about
-        self._concerns = tuple(concerns)
+        super().__init__(about=about, concerns=concerns)
         self._versions: dict[int, int] = {}
-        self._pause: Timer | None = None
-        self._keeping = asyncio.Lock()
-        self._saving = self._done = False
-        self._to_keep: dict[str, str] | None = None
-        """What is to be kept after the next pause."""
+        self._saving = False
 
     # what a subclass says
 
@@ -110,49 +69,6 @@ class Form(Guarded, ModalScreen[Recorded | None]):
 
     def left(self, field: Field) -> None:
         """The cursor left `field`: others may be proposed from it."""
-
-    def typed(self, field: Field) -> None:
-        """Something was typed into `field` or chosen in it."""
-
-    # what it works with
-
-    @property
-    def host(self) -> "StudioApp":
-        """The application, typed."""
-        return cast("StudioApp", self.app)
-
-    @property
-    def studio_folder(self) -> StudioFolder:
-        """The folder of the studio."""
-        return self.host.folder
-
-    @property
-    def read(self) -> Reader:
-        """The register, for quick reads."""
-        return self.host.register.read
-
-    def now(self) -> Moment:
-        """The present moment, on the studio's clock."""
-        return self.host.register.clock()
-
-    @property
-    def today(self) -> str:
-        """The date in the studio."""
-        return self.now().local_date().isoformat()
-
-    @property
-    def fields(self) -> dict[str, Field]:
-        """Every field, by its key."""
-        return {field.key: field for field in self.query(Field)}
-
-    def value(self, key: str) -> str:
-        """What stands in one field."""
-        return self.fields[key].value.strip()
-
-    @property
-    def changed(self) -> bool:
-        """Whether anything was typed that is not saved."""
-        return any(field.value != field.begun for field in self.query(Field))
 
     # what is shown
 
@@ -172,7 +88,7 @@ class Form(Guarded, ModalScreen[Recorded | None]):
         self.opened()
         if self._concerns:
             self._versions = versions_of(self.read, self._concerns)
-        self.run_worker(self._offer_draft(), group="draft")
+        self.offer_draft()
 
     def say_title(self, about: str) -> None:
         """What the form is about, beside its title."""
@@ -295,65 +211,9 @@ class Form(Guarded, ModalScreen[Recorded | None]):
             await self._finish(None)
 
     async def _finish(self, recorded: Recorded | None) -> None:
-        self._stop_pause()
-        self._done = True
-        async with self._keeping:
-            with suppress(Refused):
-                await asyncio.to_thread(drop, self.studio_folder, self._draft)
+        await self.drop_draft()
         self._close(recorded)
 
     def _close(self, recorded: Recorded | None) -> None:
         self._done = True
         self.dismiss(recorded)
-
-    # half-filled
-
-    @property
-    def _draft(self) -> str:
-        return draft_name(self.KIND, f"{self._about} {self._concerns}" if self._about else "")
-
-    async def _offer_draft(self) -> None:
-        found = await asyncio.to_thread(kept, self.studio_folder, self._draft)
-        if found is None:
-            return
-        question = f"This form was half-filled on {found.at}."
-        if await self.app.push_screen_wait(Ask(question, yes="go on with it", no="begin anew")):
-            for field in self.query(Field):
-                field.value = found.values.get(field.key, field.value)
-        # the question came before the cursor had found its field
-        self.query(Field).first().enter_field()
-
-    def on_field_changed(self, event: Field.Changed) -> None:
-        """Keep what was typed, once there is a pause."""
-        event.stop()
-        self.typed(event.field)
-        self._stop_pause()
-        if not self._done:
-            typed = {field.key: field.value for field in self.query(Field)}
-            self._to_keep = typed if self.changed else None
-            self._pause = self.set_timer(PAUSE_S, self._keep_soon)
-
-    def _stop_pause(self) -> None:
-        if self._pause is not None:
-            self._pause.stop()
-            self._pause = None
-
-    def _keep_soon(self) -> None:
-        self._pause = None
-        if self.changed:
-            self.run_worker(self._keep(), group="draft")
-
-    async def _keep(self) -> None:
-        async with self._keeping:
-            typed, self._to_keep = self._to_keep, None
-            if self._done or typed is None:
-                return
-            try:
-                await asyncio.to_thread(keep, self.studio_folder, self._draft, typed, self.now())
-            except Refused as error:
-                self.say(f"what is typed here is not kept for later: {error}")
-
-    async def on_unmount(self) -> None:
-        """Keep the last words when the program is left with the form open."""
-        self._stop_pause()
-        await self._keep()
