@@ -27,6 +27,7 @@ from provenance.screens.theme import LIGHTS
 from provenance.screens.writer import Writer
 from provenance.studio.folder import StudioFolder
 from provenance.studio.settings import Settings, read_settings
+from provenance.studio.unfixed import paper_may_be_out
 from provenance.studio.watching import Watch
 
 T = TypeVar("T")
@@ -50,11 +51,15 @@ class StudioApp(Guarded, LitApp[None]):
     def __init__(
         self, folder: StudioFolder, *, clock: Clock | None = None, light: str = "day"
     ) -> None:
-        super().__init__(light=light)
+        settings = read_settings(folder)
+        keyed = with_keys(settings.keys)
+        register = folder.open(clock)
+        # nobody remembers whether the paper was shut away when a program was killed
+        out = paper_may_be_out(register.read, register.clock())
+        super().__init__(light="safelight" if out else light)
         self.folder = folder
-        self.settings: Settings = read_settings(folder)
-        keyed = with_keys(self.settings.keys)
-        self.register: Register = folder.open(clock)
+        self.settings: Settings = settings
+        self.register: Register = register
         self.writer = Writer(folder, clock)
         self.acts: list[int] = []
         """The acts written from here, the last one last; undo takes them back."""
@@ -207,8 +212,10 @@ class StudioApp(Guarded, LitApp[None]):
         """Every action that applies here, found by its words."""
 
         async def do(name: str | None) -> None:
-            if name is not None:
-                await self.run_action(name, self.screen)
+            nodes = (self.screen, self, self.focused)
+            node = next((one for one in nodes if hasattr(one, f"action_{name}")), None)
+            if node is not None:
+                await self.run_action(str(name), node)
 
         self.push_screen(Commands(getattr(self.screen, "WHERE", ""), self.settings), do)
 
@@ -223,9 +230,9 @@ class StudioApp(Guarded, LitApp[None]):
 
     async def _leave(self) -> None:
         # a form that is being saved has to learn that it was
-        await self.workers.wait_for_complete(
-            [worker for worker in self.workers if worker.group == "save"]
-        )
+        saving = [worker for worker in self.workers if worker.group == "save"]
+        if saving:
+            await self.workers.wait_for_complete(saving)
         self.exit()
 
     async def action_quit(self) -> None:

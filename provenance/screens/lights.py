@@ -5,6 +5,7 @@ from typing import TypeVar
 from textual.app import App
 from textual.binding import Binding
 from textual.filter import LineFilter
+from textual.worker import WorkerFailed
 
 from provenance.screens.bindings import shown_key
 from provenance.screens.safelight import DARKEN_TERMINAL, RESTORE_TERMINAL, PureRed
@@ -35,6 +36,16 @@ class LitApp(App[T]):
     def in_safelight(self) -> bool:
         """Whether nothing but red may leave the screen."""
         return self.theme == "safelight"
+
+    def _fatal_error(self) -> None:
+        # the library would print the values of every frame, in all colours
+        self._close_messages_no_wait()
+
+    @property
+    def fault(self) -> Exception | None:
+        """What the program ended of, if it did not end as it should."""
+        found = self._exception
+        return found.error if isinstance(found, WorkerFailed) else found  # type: ignore[return-value]
 
     def get_key_display(self, binding: Binding) -> str:
         """A key as it is printed on the keyboard."""

@@ -11,29 +11,31 @@ from provenance.screens.lights import LitApp
 from provenance.screens.safelight import DARKEN_TERMINAL, RESTORE_TERMINAL
 from provenance.studio.folder import StudioFolder
 
-CRASHED = 70
-
 
 def run_screens(folder: StudioFolder, *, light: str, mouse: bool) -> int:
-    """Run until it is left; 0 when all went well, 70 after a crash.
+    """Run until it is left; 0 when all went well.
 
-    Raises what opening a register raises: Refused, Damaged.
+    Raises what opening a register raises (Refused, Damaged); what the program
+    died of is raised too, once the terminal is as it was.
     """
     apps: list[LitApp[None]] = []
+
+    def run(app: LitApp[None]) -> None:
+        apps.append(app)
+        if app.in_safelight:
+            _tell_terminal(DARKEN_TERMINAL)
+        app.run(mouse=mouse)
+        # run() returns after a crash as if nothing had happened
+        if app.fault is not None:
+            raise app.fault
+
     with _own_colours(apps, dark=light == "safelight"):
         if not (folder.path / FILE).exists():
-            welcome = WelcomeApp(folder, light=light)
-            apps.append(welcome)
-            welcome.run(mouse=mouse)
-            if welcome.return_code:
-                return CRASHED
+            run(WelcomeApp(folder, light=light))
             if not (folder.path / FILE).exists():
                 return 0
-        app = StudioApp(folder, light=light)
-        apps.append(app)
-        app.run(mouse=mouse)
-    # run() returns after a crash as if nothing had happened; the code tells
-    return CRASHED if app.return_code else 0
+        run(StudioApp(folder, light=light))
+    return 0
 
 
 @contextmanager

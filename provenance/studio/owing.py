@@ -32,6 +32,8 @@ class Debtor:
     record: int
     edition: str
     name: str
+    discounted: str = ""
+    """Why a test that was done does not count."""
 
 
 @dataclass(frozen=True)
@@ -58,9 +60,8 @@ class Owing:
 def owing(reader: Reader) -> list[Owing]:
     """Everything owed by prints that exist and are in the studio, grouped by what it is."""
     owed: dict[str, list[Debtor]] = {what: [] for what in OWES}
-    for debtor, things in _prints(reader):
-        for what in things:
-            owed[what].append(debtor)
+    for what, debtor in _prints(reader):
+        owed[what].append(debtor)
     return [
         Owing(what, OWES[what], tuple(group))
         for what, prints in owed.items()
@@ -70,7 +71,7 @@ def owing(reader: Reader) -> list[Owing]:
     ]
 
 
-def _prints(reader: Reader) -> Iterator[tuple[Debtor, list[str]]]:
+def _prints(reader: Reader) -> Iterator[tuple[str, Debtor]]:
     rows = reader.connection.execute(
         "SELECT id, edition_code, coalesce(designation, mark), state FROM impression"
         " WHERE state IN ('w', 'p', 'n') ORDER BY edition_code, position, id"
@@ -78,20 +79,22 @@ def _prints(reader: Reader) -> Iterator[tuple[Debtor, list[str]]]:
     for record, edition, name, _state in rows:
         history = print_history(reader, record)
         body = history.print.body
-        things: list[str] = []
+        things: dict[str, str] = {}
         # after toning a silver test tells nothing; it is no longer owed
         toned = any(step.body.role in TONING for step in history.steps)
         for question in _QUESTIONS:
             finding = judge(history, question)
             late = question == "silver" and toned and finding.failed is None
             if finding.passed is None and not late:
-                things.append(question)
+                whys = [one.why for one in finding.discounted if one.test.body.verdict == "passed"]
+                things[question] = whys[-1] if whys else ""
         if body.designation is None:
-            things.append("number")
+            things["number"] = ""
         elif body.signature is None:
-            things.append("signature")
+            things["signature"] = ""
         if not history.scans:
-            things.append("scan")
+            things["scan"] = ""
         if not things:
-            things.append("certificate")
-        yield Debtor(record, edition, name), things
+            things["certificate"] = ""
+        for what, why in things.items():
+            yield what, Debtor(record, edition, name, why)

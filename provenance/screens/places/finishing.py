@@ -1,5 +1,6 @@
 """Finishing: prints grouped by what they owe; mark many, answer once."""
 
+from collections import Counter
 from collections.abc import Iterable
 
 from textual.widget import Widget
@@ -12,6 +13,15 @@ from provenance.screens.places.answers import form_for
 from provenance.screens.widgets.line_list import Line, LineList
 from provenance.studio.calling import names_of
 from provenance.studio.owing import Owing, owing
+
+_WHY = "a test does not count: {}"
+
+
+def _discounted(owed: Owing) -> Iterable[str]:
+    """Which tests were done for nothing, and why."""
+    whys = Counter(debtor.discounted for debtor in owed.prints if debtor.discounted)
+    for why, count in whys.items():
+        yield f"of {count}, {_WHY.format(why)}"
 
 
 class Finishing(Frame):
@@ -53,7 +63,7 @@ class Finishing(Frame):
         yield Line(
             about,
             lead=f"{len(one.prints):>3}",
-            note=one.in_short() if folded else "",
+            note="\n".join([one.in_short(), *_discounted(one)]) if folded else "",
             group=key,
             strong=True,
         )
@@ -61,6 +71,7 @@ class Finishing(Frame):
             yield Line(
                 f"{debtor.edition} {debtor.name}",
                 lead="  •" if (key, debtor.record) in self._marked else "",
+                note=_WHY.format(debtor.discounted) if debtor.discounted else "",
                 records=(debtor.record,),
                 group=key,
             )
@@ -104,8 +115,10 @@ class Finishing(Frame):
             every = {(key, debtor.record) for debtor in owed.prints}
             self._marked = self._marked - every if every <= self._marked else self._marked | every
         self._show()
-        if record is not None:
-            self.query_one(LineList).action_move(1)
+        listed = self.query_one(LineList)
+        following = listed.lines[listed.cursor + 1 : listed.cursor + 2]
+        if record is not None and any(line.group == key for line in following):
+            listed.action_move(1)
 
     def action_answer(self) -> None:
         """Answer once: for the marked, else for the print under the cursor, else for all."""

@@ -170,7 +170,7 @@ class LineList(ScrollView, can_focus=True, inherit_bindings=False):
                 )
                 for number, text in enumerate(texts)
             ]
-            notes = wrap(line.note, room) if line.note else []
+            notes = [row for part in line.note.splitlines() for row in wrap(part, room)]
             self._rows += [_Row(place, "", text, "", False, note=True) for text in notes]
         self.virtual_size = Size(1, len(self._rows))
         self.refresh()
