@@ -11,6 +11,8 @@ from provenance.model.process import PlannedStep, ProcessSheet
 
 BOUNCE_MS = 300
 """Two presses on one sheet closer than this are one press of a bouncing key."""
+JUST_LIFTED_MS = 60_000
+"""A sheet that left a tray so lately hangs from the tongs, and goes into the next one first."""
 DRAIN_MS = 10_000
 """How long before its aim a sheet is lifted to drain: common practice."""
 
@@ -43,6 +45,10 @@ class SheetState:
     """The planned step after that."""
     elapsed_ms: int | None
     aim_ms: int | None
+    last: Begun | None = None
+    """The step that it left last, when it is in none."""
+    out_ms: int | None = None
+    """How long ago it left that step."""
 
     @property
     def left_ms(self) -> int | None:
@@ -73,7 +79,10 @@ def state_of(plan: ProcessSheet, sheet: int, begun: Sequence[Begun], now_ms: int
     at = max((names.index(one.name) for one in own if one.name in names), default=-1)
     here = _nth(steps, names.index(doing.name)) if doing and doing.name in names else None
     if doing is None:
-        return SheetState(sheet, None, _nth(steps, at + 1), _nth(steps, at + 2), None, None)
+        last = own[-1] if own else None
+        out_ms = now_ms - last.started_ms - (last.duration_ms or 0) if last else None
+        ahead = _nth(steps, at + 1), _nth(steps, at + 2)
+        return SheetState(sheet, None, *ahead, None, None, last, out_ms)
     planned_aim = here.aim.time_ms if here and here.aim else None
     return SheetState(
         sheet,
@@ -90,11 +99,47 @@ def _nth(steps: tuple[PlannedStep, ...], place: int) -> PlannedStep | None:
 
 
 def most_urgent(states: Sequence[SheetState]) -> SheetState | None:
-    """The sheet that needs a hand next: the one nearest to its aim, or furthest past it."""
+    """The sheet that needs a hand next: one just lifted, else the nearest to its aim or past it."""
+    lifted = [
+        (state.out_ms, -state.sheet, state)
+        for state in states
+        if state.out_ms is not None and just_lifted(state)
+    ]
+    if lifted:
+        return max(lifted)[2]
     timed = [state for state in states if state.left_ms is not None]
     if timed:
         return min(timed, key=lambda state: (state.left_ms or 0, state.sheet))
     return next((state for state in states if state.doing is not None), None)
+
+
+def just_lifted(state: SheetState) -> bool:
+    """Whether the sheet hangs between two trays."""
+    waits = state.doing is None and state.planned is not None
+    return waits and state.out_ms is not None and state.out_ms <= JUST_LIFTED_MS
+
+
+def together(states: Sequence[SheetState], one: SheetState) -> tuple[SheetState, ...]:
+    """The sheets that go with `one`: in the same step until the same aim, or last lifted with it.
+
+    A sheet that has not begun goes alone.
+    """
+    if one.doing is None and one.last is None:
+        return (one,)
+    return tuple(
+        state
+        for state in states
+        if (state.doing is None) == (one.doing is None)
+        and (state.doing or state.last) is not None
+        and _moved(state) == _moved(one)
+        and state.planned == one.planned
+        and state.aim_ms == one.aim_ms
+    )
+
+
+def _moved(state: SheetState) -> int:
+    step = state.doing or state.last
+    return step.record if step else 0
 
 
 def unclocked(plan: ProcessSheet, sheet: int, begun: Sequence[Begun]) -> tuple[PlannedStep, ...]:

@@ -60,6 +60,8 @@ class StudioApp(Guarded, LitApp[None]):
         self.folder = folder
         self.settings: Settings = settings
         self.register: Register = register
+        self.studio_name = self.register.read.get(Studio, 1).body.name
+        """For the title line; it stands even over a register that can no longer be read."""
         self.writer = Writer(folder, clock)
         self.acts: list[int] = []
         """The acts written from here, the last one last; undo takes them back."""
@@ -67,11 +69,6 @@ class StudioApp(Guarded, LitApp[None]):
         """What the next page that is shown says."""
         self._watch = Watch(self.register)
         self.set_keymap({action.name: action.key for action in keyed})
-
-    @property
-    def studio_name(self) -> str:
-        """The name of the studio, for the title line."""
-        return self.register.read.get(Studio, 1).body.name
 
     def on_mount(self) -> None:
         """Begin to look out for other writers."""

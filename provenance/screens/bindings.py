@@ -11,6 +11,7 @@ _NAMES = {
     "full_stop": ".",
     "plus": "+",
     "minus": "-",
+    "asterisk": "*",
 }
 
 

@@ -1,5 +1,6 @@
 """What every place looks like: a title line, a rule, the content, a rule, a line of keys."""
 
+import sqlite3
 from collections.abc import Iterable
 from typing import TYPE_CHECKING, ClassVar, cast
 
@@ -12,6 +13,7 @@ from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
 
+from provenance.errors import ProvenanceError
 from provenance.screens.bindings import bindings_for
 from provenance.screens.guard import Guarded
 
@@ -152,21 +154,29 @@ class Frame(Guarded, Screen[None]):
         finding.update(Text(text))
         finding.set_class(bool(text), "said")
 
+    def read_again(self) -> None:
+        """Refresh the content; what cannot be read is said, and the page stands."""
+        try:
+            self.refresh_content()
+        except (ProvenanceError, sqlite3.DatabaseError) as error:
+            # not left to the guard: the library has work of its own after this
+            self.app._handle_exception(error)
+
     def on_mount(self) -> None:
         """Show the content for the first time."""
-        self.refresh_content()
+        self.read_again()
 
     def on_screen_resume(self) -> None:
         """Coming back: something may have been written meanwhile."""
         if self.is_mounted:
-            self.refresh_content()
             news, self.studio.news = self.studio.news, ""
             self.say(news)
+            self.read_again()
 
     def on_register_changed(self) -> None:
         """Something was written; a page that is covered reads it when it is shown again."""
         if self.is_current:
-            self.refresh_content()
+            self.read_again()
 
     def on_resize(self) -> None:
         """Say when there is hardly room; go on working."""

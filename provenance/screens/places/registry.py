@@ -4,6 +4,7 @@ from textual.screen import Screen
 
 from provenance.model.edition import Edition
 from provenance.model.prints import Print
+from provenance.model.run import Run
 from provenance.records.reader import Reader
 from provenance.screens.places.desk import Desk
 from provenance.screens.places.dry_side import DrySide
@@ -12,6 +13,7 @@ from provenance.screens.places.editions import Editions
 from provenance.screens.places.evidence_page import EvidencePage
 from provenance.screens.places.finishing import Finishing
 from provenance.screens.places.print_page import PrintPage
+from provenance.screens.places.run_page import RunPage
 from provenance.screens.places.shelf import Shelf
 from provenance.screens.places.wet_side import WetSide
 from provenance.studio.browsing import name_of
@@ -35,4 +37,6 @@ def page_for(reader: Reader, record: int) -> Screen[None] | None:
         return PrintPage(record)
     if isinstance(stored.body, Edition):
         return EditionPage(record)
+    if isinstance(stored.body, Run) and stored.body.state == "in hand":
+        return RunPage(record)
     return EvidencePage(f"{stored.kind} {name_of(reader, stored)}", "", (record,))

@@ -1,14 +1,120 @@
-"""Wet side: the run in hand."""
+"""Wet side: the runs in hand, and the plans and printings behind them."""
 
+from provenance.model.edition import Edition
 from provenance.model.printing import Printing
+from provenance.model.prints import Print
 from provenance.model.process import ProcessSheet
+from provenance.model.run import Run
+from provenance.records.reader import Reader, Stored
+from provenance.screens.dialogs.new_run import NewRun
+from provenance.screens.dialogs.pick import Pick
+from provenance.screens.dialogs.printing import NewPrinting
 from provenance.screens.places.listed import Listed
+from provenance.screens.places.run_page import RunPage
+from provenance.screens.widgets.line_list import Line, LineList
+from provenance.studio.naming import row_of
+from provenance.studio.run_board import run_title
+from provenance.studio.running import runs_in_hand, view_run
+
+
+class NewSheets(NewPrinting):
+    """A printing whose sheets are still to go into the trays."""
+
+    KIND = "new-sheets"
+    TITLE = "Printing, then to the trays"
+
+    def opened(self) -> None:
+        """Nothing was done with them yet, whatever the plan says."""
+        super().opened()
+        self.fields["as_planned"].value = "no"
 
 
 class WetSide(Listed):
-    """Process sheets and printings; the clock comes later."""
+    """Runs in hand come first: enter takes one up again where it is."""
 
     WHERE = "wet_side listed"
     NAME = "Wet side"
-    HOLDS = (("process sheets in use", ProcessSheet), ("printings", Printing))
-    LATER = "The run in hand will live here: steps, clock, trays and sheets."
+
+    def refresh_content(self) -> None:
+        """Read runs, process sheets and printings."""
+        reader = self.studio.register.read
+        self.headline(self.NAME, "", self.studio.studio_name)
+        runs = [self._line(reader, run) for run in reversed(runs_in_hand(reader))]
+        none = Line("No run in hand: n begins one, p prints first.", quiet=True, wide=True)
+        ended = [run for run in reversed(reader.all(Run)) if run.body.state != "in hand"]
+        lines = [Line("in hand", heading=True), *(runs or [none]), Line("", heading=True)]
+        for heading, found in (
+            ("process sheets in use", reader.all(ProcessSheet)),
+            ("printings", [*reversed(reader.all(Printing))]),
+        ):
+            lines.append(Line(heading, heading=True))
+            for stored in found:
+                name, about = row_of(reader, stored)
+                lines.append(Line(about, lead=name, records=(stored.id,)))
+            if not found:
+                lines.append(Line("none on record", quiet=True, wide=True))
+            lines.append(Line("", heading=True))
+        if ended:
+            lines.append(Line("runs that have ended", heading=True))
+            lines += [self._line(reader, run) for run in ended]
+        self.query_one(LineList).show(lines)
+
+    def _line(self, reader: Reader, run: Stored[Run]) -> Line:
+        now = self.studio.register.clock()
+        return Line(
+            run_title(reader, run, now),
+            lead=run.body.began_on,
+            right="" if run.body.state == "in hand" else run.body.state,
+            note=self._where(reader, run),
+            records=(run.id,),
+        )
+
+    def _where(self, reader: Reader, run: Stored[Run]) -> str:
+        """Where each sheet of a run in hand is."""
+        if run.body.state != "in hand":
+            return ""
+        view = view_run(reader, run, self.studio.register.clock())
+        places: dict[str, list[str]] = {}
+        for one in view.in_hand:
+            state = one.state
+            where = "through"
+            if state.doing is not None:
+                where = f"in {state.doing.name}"
+            elif state.planned is not None:
+                where = f"{state.planned.name} next"
+            places.setdefault(where, []).append(one.mark)
+        return "; ".join(f"{', '.join(marks)} {where}" for where, marks in places.items())
+
+    def action_begin_run(self) -> None:
+        """Begin a run with sheets that are at work."""
+        self.run_worker(self._begin(()), group="run", exclusive=True)
+
+    def action_print_run(self) -> None:
+        """Enter a printing first, then begin a run with its sheets."""
+        self.run_worker(self._print_first(), group="run", exclusive=True)
+
+    async def _begin(self, sheets: tuple[int, ...]) -> None:
+        form = NewRun(sheets)
+        if await self.studio.push_screen_wait(form) is None or form.run_id is None:
+            return
+        self.studio.news = ""
+        self.studio.push_screen(RunPage(form.run_id))
+
+    async def _print_first(self) -> None:
+        reader = self.studio.register.read
+        editions = [one.body for one in reversed(reader.all(Edition)) if one.body.closed is None]
+        if not editions:
+            self.say("There is no edition to print from yet; 1, then n enters one.")
+            return
+        chosen: int | None = 0
+        if len(editions) > 1:
+            names = [f"{one.code}  {one.name}" for one in editions]
+            chosen = await self.studio.push_screen_wait(Pick("Which edition is printed?", names))
+        if chosen is None:
+            return
+        form = NewSheets(editions[chosen].code)
+        if await self.studio.push_screen_wait(form) is None:
+            return
+        printing = reader.all(Printing)[-1]
+        sheets = tuple(one.id for one in reader.linked(printing.id, Print, "printing"))
+        await self._begin(sheets[:9])

@@ -1,0 +1,76 @@
+"""What is said beside the clock: which sheet, what now, until when, what then."""
+
+from collections.abc import Sequence
+
+from rich.text import Text
+from textual.widgets import Static
+
+from provenance.craft.running import SheetState, just_lifted
+from provenance.model.process import PlannedStep
+from provenance.screens.widgets.sheet_rows import clock
+from provenance.studio.running import RunSheet, RunView
+
+
+class SheetNow(Static):
+    """The sheet that needs a hand next, in words."""
+
+    DEFAULT_CSS = "SheetNow { width: 1fr; height: 1fr; }"
+
+    def show(self, view: RunView, digits: Sequence[str], sheets: Sequence[RunSheet]) -> None:
+        """Say it of `sheets`, which go together."""
+        text = Text()
+        if not sheets:
+            done = "All sheets are through." if view.in_hand else "No sheet is left."
+            text.append(done, "bold").append("\n\nenter  end the run")
+            self.update(text)
+            return
+        first = sheets[0].state
+        many = "sheets" if len(sheets) > 1 else "sheet"
+        backs = ", ".join(one.mark for one in sheets)
+        text.append(f"{many} {' '.join(digits)}", "bold").append(f"   back: {backs}\n")
+        accent = self.app.theme_variables["accent"]
+        text.append(f"{_asks(first)}\n", f"bold {accent}")
+        for head, said in _lines(view, sheets[0]):
+            text.append(f"{head:<6}", self.app.theme_variables["quiet"]).append(f"{said}\n")
+        if not view.exact:
+            text.append("by the wall clock: the machine was restarted")
+        self.update(text)
+
+
+def _asks(state: SheetState) -> str:
+    if state.doing is None:
+        return "lifted: enter begins" if just_lifted(state) else "enter begins"
+    if state.left_ms is None:
+        return "no aim: enter ends"
+    if state.left_ms <= 0:
+        return "PAST ITS AIM: enter ends"
+    return "LIFT AND DRAIN" if state.drain else "left"
+
+
+def _lines(view: RunView, sheet: RunSheet) -> list[tuple[str, str]]:
+    state = sheet.state
+    name = state.doing.name if state.doing else state.planned.name if state.planned else ""
+    lines = [("now" if state.doing else "next", name)]
+    planned = state.planned
+    aim = state.aim_ms
+    if aim is None and planned is not None:
+        aim = view.aim_for(planned, sheet.print.id)
+    span = _span(planned)
+    if aim is not None:
+        lines.append(("aim", clock(aim) + (f"   {span}" if span else "")))
+    if planned is not None and planned.note:
+        lines.append(("", planned.note))
+    if state.next is not None:
+        after = view.aim_for(state.next, sheet.print.id)
+        lines.append(("then", state.next.name + (f", {clock(after)}" if after else "")))
+    return lines
+
+
+def _span(planned: PlannedStep | None) -> str:
+    """``1:30 to 4:00``: what will do, where the plan says so."""
+    if planned is None or planned.aim is None:
+        return ""
+    least, longest = clock(planned.aim.least_ms), clock(planned.aim.longest_ms)
+    if least and longest:
+        return f"{least} to {longest}"
+    return f"at least {least}" if least else f"at most {longest}" if longest else ""
