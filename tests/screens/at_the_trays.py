@@ -8,10 +8,11 @@ from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
+from msgspec.structs import replace
 from textual.pilot import Pilot
 
 from provenance.model.chemistry import Bath
-from provenance.model.printing import Step
+from provenance.model.printing import Printing, Step
 from provenance.model.prints import Print
 from provenance.model.run import Run, Tray
 from provenance.records.clock import Moment, SetClock
@@ -63,13 +64,22 @@ class Watch:
 
 
 def darkroom(
-    folder: Path, marks: Sequence[str] = ("Q8", "Q9", "Q10"), *, begin: bool = True
+    folder: Path,
+    marks: Sequence[str] = ("Q8", "Q9", "Q10"),
+    *,
+    begin: bool = True,
+    printed_on: str = studios.PRINTED_ON,
 ) -> int:
     """A studio with exposed sheets and trays; the id of a run in hand, or 0 where none began."""
     with studios.new_register(folder) as register:
         register.clock = Watch()
         with register.act(studios.WHO) as act:
             shelf = studios.furnish(act)
+            printing = act.get(Printing, shelf.printing)
+            if printed_on != printing.body.done_on:
+                act.change(
+                    printing.id, printing.version, replace(printing.body, done_on=printed_on)
+                )
             sheets = [act.enter(studios.sheet(shelf, mark)) for mark in marks]
             baths = {bath.code: act.enter(bath) for bath in BATHS}
             act.enter(

@@ -30,6 +30,8 @@ class SheetRows(Static):
         lines = Text(no_wrap=True, overflow="ellipsis")
         lines.append(" " + _row(_HEAD), self._quiet)
         here = {one.print.id for one in board.group(view)}
+        # from two metres rows are told apart by the space between them
+        apart = "\n\n" if self.size.height > 2 * len(view.sheets) else "\n"
         for (digit, _), sheet in zip(board.digits.items(), view.sheets, strict=False):
             sign = PICKED if digit in picked else NEXT if not picked and _id(sheet) in here else " "
             gone = sheet.print.body.existence != "exists"
