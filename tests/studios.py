@@ -13,12 +13,14 @@ from provenance.model.check_characters import with_check_characters
 from provenance.model.chemistry import Bath, Draw, Stock
 from provenance.model.custody import CustodyEvent
 from provenance.model.edition import Edition
+from provenance.model.matching import MatchReport
 from provenance.model.negative import Negative
 from provenance.model.paper import Paper
 from provenance.model.printing import Printing, Step
 from provenance.model.prints import Print, Scan, Signature
 from provenance.model.proof import Test
 from provenance.model.quantities import Size
+from provenance.model.readings import How, Patch, Reading, Tone, Wedge, WedgeStep
 from provenance.model.studio import Studio
 from provenance.records.act import Act
 from provenance.records.clock import SetClock
@@ -234,3 +236,57 @@ def later(register: Register, **span: int) -> None:
     """Let the studio's clock go on."""
     assert isinstance(register.clock, SetClock)
     register.clock = replace(register.clock, instant=register.clock.instant + timedelta(**span))
+
+
+HOW = How(instrument="densitometer", geometry="45/0", backing="black", filter="visual", state="dry")
+
+
+def tones(*densities_md: int) -> tuple[Tone, ...]:
+    """Readings of one patch."""
+    return tuple(Tone(density_md=one) for one in densities_md)
+
+
+def wedge(paper: int, **other: Any) -> Wedge:
+    """A tablet of nine steps on a paper that needs most light for black."""
+    densities = (60, 90, 180, 400, 800, 1300, 1700, 1900, 2000)
+    fields: dict[str, Any] = {
+        "paper": paper,
+        "done_on": PRINTED_ON,
+        "grade": "2",
+        "tablet": "T-1",
+        "exposure_ms": 10_000,
+        "light": "f/8, 60 cm",
+        "how": HOW,
+        "steps": tuple(
+            WedgeStep(tablet_md=1600 - 200 * place, tones=tones(density))
+            for place, density in enumerate(densities)
+        ),
+        "unexposed": tones(50, 50),
+        "full": tones(2050),
+    }
+    return Wedge(**fields | other)
+
+
+def reading(print_: int, spots: dict[str, int] | None = None, **other: Any) -> Reading:
+    """Densities of a print at named spots, in mD."""
+    read = spots or {"sky": 120, "wall": 650, "hull": 1600}
+    patches = tuple(Patch(spot=spot, tones=tones(one)) for spot, one in read.items())
+    fields = {"print": print_, "done_on": PRINTED_ON, "how": HOW, "patches": patches}
+    return Reading(**fields | other)
+
+
+def match_report(
+    print_: int, reference: int, reading: int, reference_reading: int, **other: Any
+) -> MatchReport:
+    """A print accepted as matching another."""
+    fields: dict[str, Any] = {
+        "print": print_,
+        "reference": reference,
+        "reading": reading,
+        "reference_reading": reference_reading,
+        "outcome": "matches",
+        "accepted": True,
+        "by": "artist",
+        "on": "2031-03-03",
+    }
+    return MatchReport(**fields | other)

@@ -1,10 +1,14 @@
 """A printing, and the steps its sheets went through."""
 
-from typing import ClassVar
+from typing import ClassVar, Literal
 
 from provenance.model.body import Body, Count, Part, Ref, Whole
 from provenance.model.chemistry import Role
 from provenance.model.evidence import Source
+from provenance.model.quantities import Size
+
+Head = Literal["diffuse", "condenser", ""]
+"""The light of the enlarger; empty when it is not on record."""
 
 
 class Burn(Part, frozen=True, kw_only=True):
@@ -13,18 +17,57 @@ class Burn(Part, frozen=True, kw_only=True):
     area: str
     milli_stop: Whole
     grade: str = ""
+    note: str = ""
+    """How it is done: with what card, along which edge."""
+
+
+class GradeExposure(Part, frozen=True, kw_only=True):
+    """One exposure of the whole sheet through one filter, as in split-grade printing."""
+
+    grade: str
+    time_ms: Count
+
+
+class Crop(Part, frozen=True, kw_only=True):
+    """The part of the negative that is printed, from its upper left corner."""
+
+    left_tenth_mm: Count
+    top_tenth_mm: Count
+    size: Size
 
 
 class Exposure(Part, frozen=True, kw_only=True):
-    """How the sheets of a printing were exposed."""
+    """How the sheets of a printing were exposed.
+
+    `parts` are the exposures of split-grade printing; then `base_ms` and `grade`
+    are left out, or say the whole.
+    """
 
     base_ms: Count | None = None
     grade: str = ""
+    """The grade of the paper, or the filter."""
+    parts: tuple[GradeExposure, ...] = ()
+    preflash_ms: Count | None = None
+    mask: str = ""
     aperture_tenth: Count | None = None
     """f-number in tenths: f/5.6 is 56."""
     enlarger: str = ""
+    head: Head = ""
+    carrier: str = ""
     lens: str = ""
+    magnification_thousandth: Count | None = None
+    magnification_from: Literal["measured", "computed", ""] = ""
+    crop: Crop | None = None
     burns: tuple[Burn, ...] = ()
+    emergence_ms: Count | None = None
+    """From the first wetting in the developer to the first tone that is seen."""
+
+    @property
+    def base_exposures_ms(self) -> dict[str, int]:
+        """The exposures of the whole sheet, by grade; empty when none is on record."""
+        if self.parts:
+            return {part.grade: part.time_ms for part in self.parts}
+        return {self.grade: self.base_ms} if self.base_ms else {}
 
 
 class Printing(Body, frozen=True, kw_only=True):

@@ -16,12 +16,14 @@ from provenance.model.chemistry import Bath, Stock
 from provenance.model.custody import CustodyEvent
 from provenance.model.edition import Edition
 from provenance.model.formula import Formula
+from provenance.model.matching import MatchReport
 from provenance.model.negative import Negative
 from provenance.model.paper import Paper
 from provenance.model.printing import Printing, Step
 from provenance.model.prints import Print, Scan
 from provenance.model.process import ProcessSheet
 from provenance.model.proof import Test
+from provenance.model.readings import Reading, Wedge
 from provenance.model.run import Run
 from provenance.model.studio import Studio
 
@@ -44,6 +46,9 @@ KINDS: dict[str, type[Body]] = {
         Scan,
         Certificate,
         CustodyEvent,
+        Wedge,
+        Reading,
+        MatchReport,
     )
 }
 

@@ -12,7 +12,7 @@ from provenance.records.forms import KINDS
 from provenance.records.listing import found_ids
 from provenance.records.reader import Reader, Stored
 
-_PLURAL = {"process": "processes", "studio": "studio", "custody": "custody"}
+_PLURAL = {"process": "processes", "studio": "studio", "custody": "custody", "match": "matches"}
 
 
 def kind_called(word: str) -> type[Body]:
@@ -85,6 +85,9 @@ def _about(body: Body) -> str:
         "scan": ("file_name", "colour"),
         "certificate": ("issued_at", "state"),
         "custody": ("on", "event"),
+        "wedge": ("done_on", "grade", "tablet", "developer"),
+        "reading": ("done_on", "note"),
+        "match": ("on", "outcome", "by"),
     }
     values = [getattr(body, field) for field in fields[body.KIND]]
     return "  ".join(str(value) for value in values if value)

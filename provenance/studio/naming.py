@@ -7,6 +7,7 @@ from provenance.model.negative import Negative
 from provenance.model.printing import Printing, Step
 from provenance.model.prints import Scan
 from provenance.model.proof import Test
+from provenance.model.readings import Reading, Wedge
 from provenance.records.reader import Reader, Stored
 from provenance.studio.browsing import name_of, summary
 
@@ -27,6 +28,10 @@ def called(reader: Reader, record: int) -> str:
             return name
         case CustodyEvent(event=event, on=day):
             return f"{event} {day}"
+        case Reading(print=print_, done_on=day):
+            return f"readings of {called(reader, print_)}, {day}"
+        case Wedge(paper=paper, grade=grade, done_on=day):
+            return f"wedge on {called(reader, paper)} {grade}".strip() + f", {day}"
         case Certificate(number=number):
             return number
         case _:

@@ -13,11 +13,14 @@ from provenance.errors import Damaged, Refused
 from provenance.model.body import Body
 from provenance.model.formula import Ingredient
 from provenance.model.quantities import Dilution, Size
+from provenance.model.readings import How, Lab, Patch, Reading, Tone
 from provenance.records.clock import Moment
 from provenance.records.entry import Entry, body_bytes, decode, encode
 from provenance.records.forms import KINDS, read_body
 
 WHOLE = 2**53 - 1
+CHOSEN = (Size, Dilution, Ingredient, Tone, Reading)
+"""Types that refuse some values of their fields."""
 LONGEST_TENTH_MM = 100_000
 
 
@@ -56,6 +59,30 @@ st.register_type_strategy(
     | st.builds(Ingredient, substance=TEXT, formula=TEXT, hundredth_ml_per_l=st.integers(1, WHOLE)),
 )
 
+HUNDREDTHS = st.integers(0, 10_000)
+TONES = st.lists(
+    st.builds(Tone, density_md=st.integers(-500, 6000))
+    | st.builds(Tone, lab=st.builds(Lab, lightness_hundredth=HUNDREDTHS, a_hundredth=HUNDREDTHS)),
+    min_size=1,
+    max_size=3,
+).map(tuple)
+st.register_type_strategy(Tone, TONES.map(lambda tones: tones[0]))
+st.register_type_strategy(
+    Reading,
+    st.builds(
+        Reading,
+        print=st.integers(1, WHOLE),
+        done_on=TEXT,
+        how=st.builds(How, instrument=TEXT),
+        patches=st.lists(
+            st.builds(Patch, spot=TEXT, tones=TONES),
+            max_size=3,
+            unique_by=lambda patch: patch.spot,
+        ).map(tuple),
+        note=TEXT,
+    ),
+)
+
 
 def values(kind: Any) -> st.SearchStrategy[Any]:
     """Any value that a field of that type may hold."""
@@ -79,7 +106,7 @@ def values(kind: Any) -> st.SearchStrategy[Any]:
             return st.lists(values(kind.item_type), max_size=3).map(tuple)
         case msgspec.inspect.DictType():
             return st.dictionaries(TEXT, values(kind.value_type), max_size=3)
-        case msgspec.inspect.StructType() if kind.cls in (Size, Dilution, Ingredient):
+        case msgspec.inspect.StructType() if kind.cls in CHOSEN:
             return st.from_type(kind.cls)
         case msgspec.inspect.StructType():
             return st.builds(kind.cls, **{f.name: values(f.type) for f in kind.fields})

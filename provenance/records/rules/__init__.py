@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from provenance.errors import Problem, Refused
 from provenance.model.body import Body, links_of
 from provenance.model.custody import CustodyEvent
-from provenance.records.rules import custody, paperwork, plan, prints, shelf, work
+from provenance.records.rules import custody, paperwork, plan, prints, readings, shelf, work
 from provenance.records.rules import run as running
 from provenance.records.rules.case import Case, label
 
@@ -35,6 +35,9 @@ RULES: dict[str, Callable[[Any], Iterator[Problem]]] = {
     "scan": paperwork.scan,
     "certificate": paperwork.certificate,
     "custody": custody.custody,
+    "wedge": readings.wedge,
+    "reading": readings.reading,
+    "match": readings.match,
 }
 
 
@@ -43,6 +46,7 @@ CAUTIONS: dict[str, Callable[[Any], Iterator[Problem]]] = {
     "bath": shelf.bath_cautions,
     "run": running.run_cautions,
     "step": work.step_cautions,
+    "wedge": readings.wedge_warnings,
 }
 """What is worth saying and forbids nothing."""
 

@@ -14,9 +14,9 @@ from typing import Any
 
 from provenance import __version__
 from provenance.model.formula import Formula, Ingredient
-from provenance.model.printing import Burn, Exposure, OwnTime
+from provenance.model.printing import Burn, Crop, Exposure, GradeExposure, OwnTime
 from provenance.model.process import Aim, PlannedStep, ProcessSheet
-from provenance.model.quantities import Dilution
+from provenance.model.quantities import Dilution, Size
 from provenance.model.run import Override, Run, Tray
 from provenance.records.reader import Reader
 from provenance.records.register import Register
@@ -28,8 +28,10 @@ from tests.studios import (
     enter,
     furnish,
     later,
+    match_report,
     negative,
     new_register,
+    reading,
     release,
     revise,
     scan,
@@ -38,6 +40,7 @@ from tests.studios import (
     silver_test,
     step,
     stock,
+    wedge,
 )
 
 HERE = Path(__file__).parent
@@ -61,8 +64,26 @@ def live(register: Register) -> None:
     exposure = Exposure(
         base_ms=14_000,
         grade="2 1/2",
+        parts=(
+            GradeExposure(grade="0", time_ms=8_000),
+            GradeExposure(grade="5", time_ms=6_000),
+        ),
+        preflash_ms=1_500,
+        mask="unsharp, 0.3",
         aperture_tenth=80,
-        burns=(Burn(area="quay wall", milli_stop=500),),
+        enlarger="the tall one",
+        head="diffuse",
+        carrier="glass",
+        lens="105 mm",
+        magnification_thousandth=4_210,
+        magnification_from="measured",
+        crop=Crop(
+            left_tenth_mm=15,
+            top_tenth_mm=20,
+            size=Size(height_tenth_mm=570, width_tenth_mm=713),
+        ),
+        burns=(Burn(area="quay wall", milli_stop=500, grade="5", note="card, from below"),),
+        emergence_ms=18_000,
     )
     revise(register, shelf.printing, exposure=exposure)
     thinned = Dilution(parts_hundredths=(100, 400), typed="1:5")
@@ -104,6 +125,9 @@ def live(register: Register) -> None:
         act.undo(numbered, "the wrong sheet was in hand")
     with register.act(WHO) as act:
         act.void(three, three, "the sheet was never exposed")
+    enter(register, wedge(shelf.paper))
+    old, new = (enter(register, reading(one_print)) for one_print in (one, two))
+    enter(register, match_report(two, one, new, old))
     revise(register, two, existence="destroyed", gone_on="2031-05", gone_why="creased")
     enter(register, scan(one, b"picture"))
     later(register, days=3)
