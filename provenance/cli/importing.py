@@ -12,7 +12,20 @@ from provenance.cli.output import json_line, line, narrate, problem_shape
 @click.command("import")
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option(
-    "--kind", type=click.Choice(["printings"]), required=True, help="What each row of the table is."
+    "--kind",
+    type=click.Choice(["printings", "readings"]),
+    required=True,
+    help="What each row of the table is.",
+)
+@click.option(
+    "--map",
+    "mapping",
+    multiple=True,
+    metavar="HEAD=FIELD",
+    help="Readings: take a column for a field; with nothing after =, leave it out.",
+)
+@click.option(
+    "--set", "fixed", multiple=True, metavar="FIELD=TEXT", help="Readings: the same for every row."
 )
 @click.option(
     "--from",
@@ -28,6 +41,8 @@ def import_command(
     studio: str | None,
     file: Path,
     kind: str,
+    mapping: tuple[str, ...],
+    fixed: tuple[str, ...],
     source: Literal["notes", "memory"],
     dry_run: bool,
     as_json: bool,
@@ -37,19 +52,31 @@ def import_command(
     docs/notebooks.md shows what the columns may be.  What is imported counts as
     entered later.
     """
+    if kind != "readings" and (mapping or fixed):
+        raise click.UsageError("--map and --set are for --kind readings")
     from provenance.studio.folder import choose_folder
     from provenance.studio.notebook import import_notebook
+    from provenance.studio.readings_table import import_readings
     from provenance.studio.settings import read_settings
 
     folder = choose_folder(studio)
     with folder.open() as register:
-        recorded = import_notebook(
-            register,
-            folder,
-            file,
-            source=source,
-            settings=read_settings(folder),
-            rehearse=dry_run,
+        settings = read_settings(folder)
+        recorded = (
+            import_readings(
+                register,
+                folder,
+                file,
+                mapping=_pairs("--map", mapping),
+                fixed=_pairs("--set", fixed),
+                source=source,
+                settings=settings,
+                rehearse=dry_run,
+            )
+            if kind == "readings"
+            else import_notebook(
+                register, folder, file, source=source, settings=settings, rehearse=dry_run
+            )
         )
     if as_json:
         json_line(
@@ -71,3 +98,13 @@ def import_command(
         narrate(f"would enter {recorded.entries} entries; nothing was written")
     else:
         narrate(f"saved {recorded.entries} entries as act {recorded.act}")
+
+
+def _pairs(option: str, written: tuple[str, ...]) -> dict[str, str]:
+    found: dict[str, str] = {}
+    for one in written:
+        name, equals, value = (part.strip() for part in one.partition("="))
+        if not equals or not name or name in found:
+            raise click.UsageError(f"{option} wants NAME=..., each name once: {one}")
+        found[name] = value
+    return found

@@ -86,10 +86,10 @@ def import_notebook(
             rehearse=rehearse,
         )
     except Refused as error:
-        raise type(error)(*(_by_row(filled, problem) for problem in error.problems)) from error
+        raise type(error)(*(by_row(filled, problem) for problem in error.problems)) from error
 
 
-def _by_row(filled: Filled, problem: Problem) -> Problem:
+def by_row(filled: Filled, problem: Problem) -> Problem:
     """`problem` at its row and column, instead of its place in a day sheet."""
     found = filled.at_field(problem)
     row, _, column = found.field.partition("|")
@@ -97,7 +97,12 @@ def _by_row(filled: Filled, problem: Problem) -> Problem:
 
 
 def _read(path: Path) -> tuple[list[_Column], list[tuple[int, list[str]]]]:
-    """The columns, and each row that holds anything with its line in the file."""
+    heads, rows = read_table(path)
+    return list(_columns(path.name, heads)), rows
+
+
+def read_table(path: Path) -> tuple[list[str], list[tuple[int, list[str]]]]:
+    """The heads, and each row that holds anything with its line in the file.  Raises Refused."""
     try:
         if path.stat().st_size > MOST_BYTES:
             raise Refused(Problem("is larger than any notebook", str(path), mend="split it"))
@@ -116,7 +121,7 @@ def _read(path: Path) -> tuple[list[_Column], list[tuple[int, list[str]]]]:
         ) from error
     if not table:
         raise Refused(Problem("is empty", path.name, mend="name the columns in the first row"))
-    return list(_columns(path.name, table[0][1])), [row for row in table[1:] if any(row[1])]
+    return table[0][1], [row for row in table[1:] if any(row[1])]
 
 
 def _delimiter(text: str) -> str:

@@ -31,6 +31,8 @@ class WedgeTable:
     steps: tuple[Step, ...]
     unexposed: tuple[float, ...]
     full: tuple[float, ...]
+    heading: str = "log_h"
+    """What the first column gave: one of `FIRST_COLUMNS`."""
 
     @property
     def curve(self) -> Curve:
@@ -74,7 +76,7 @@ def read_wedge_table(text: str, tablet_steps: int = 0) -> WedgeTable:
             ends[name.lower()] += read
         else:
             steps.append(Step(_log_h(name, number, parted_by, kind, tablet), read))
-    return WedgeTable(tuple(steps), ends[UNEXPOSED], ends[FULL])
+    return WedgeTable(tuple(steps), ends[UNEXPOSED], ends[FULL], kind)
 
 
 def _log_h(name: str, line: int, parted_by: str, kind: str, tablet: Sequence[float]) -> float:

@@ -44,10 +44,15 @@ _AS_WRITTEN = {
     "gone_on": "on",
     "covers": "sheets",
     "event": "prints",
+    "exposure_ms": "exposure",
+    "patches": "density",
+    "wedge": "readings",
 }
 """What the register calls a field, and where a person wrote it."""
 
-_NAMELESS = frozenset({"", "printing", "step", "test", "custody event", "scan", "custody"})
+_NAMELESS = frozenset(
+    {"", "printing", "step", "test", "custody event", "scan", "custody", "wedge", "reading"}
+)
 """Names of records that say less than their place in the sheet."""
 
 

@@ -13,8 +13,10 @@ from provenance.model.chemistry import Finish, Role
 from provenance.model.formula import Use
 from provenance.model.negative import NegativeState
 from provenance.model.paper import Base
+from provenance.model.printing import Head
 from provenance.model.process import Question
 from provenance.model.proof import Method, Specimen, Verdict
+from provenance.model.readings import Backing, Geometry, State
 from provenance.model.sources import Grade
 from provenance.studio.formulas import PartForm
 from provenance.studio.written.forms import Form
@@ -166,6 +168,22 @@ class BurnForm(Form, kw_only=True):
     area: Written
     stops: Written
     grade: str = ""
+    note: str = ""
+
+
+class GradeForm(Form, kw_only=True):
+    """One exposure of the whole sheet, of several."""
+
+    grade: Written
+    time: Written
+
+
+class CropForm(Form, kw_only=True):
+    """The part of the negative that is printed."""
+
+    left: Written
+    top: Written
+    size: Written
 
 
 class ExposureForm(Form, kw_only=True):
@@ -173,10 +191,53 @@ class ExposureForm(Form, kw_only=True):
 
     base: Written | None = None
     grade: str = ""
+    parts: list[GradeForm] = []
+    preflash: Written | None = None
+    mask: str = ""
     aperture: Written | None = None
     enlarger: str = ""
+    head: Head = ""
+    carrier: str = ""
     lens: str = ""
+    magnification: Written | None = None
+    magnification_from: Literal["measured", "computed"] = "measured"
+    crop: CropForm | None = None
     burns: list[BurnForm] = []
+    emergence: Written | None = None
+
+
+class HowForm(Form, kw_only=True):
+    """How readings were taken."""
+
+    instrument: str = ""
+    geometry: Geometry = "not known"
+    backing: Backing = "not known"
+    filter: str = ""
+    state: State = "dry"
+    note: str = ""
+
+
+class WedgeForm(HowForm, kw_only=True):
+    """A step tablet printed on a paper; `readings` is a table of text."""
+
+    paper: Written
+    on: When | None = None
+    grade: str = ""
+    tablet: Written
+    steps: Count = 0
+    exposure: Written
+    light: str = ""
+    developer: str = ""
+    readings: Written
+
+
+class ReadingForm(HowForm, kw_only=True):
+    """What an instrument read on a print, by the names of the spots."""
+
+    print: Written
+    on: When | None = None
+    density: dict[str, Written] = {}
+    lab: dict[str, Written] = {}
 
 
 class StepForm(Form, kw_only=True):
@@ -297,6 +358,8 @@ class DaySheet(Form, kw_only=True):
     number: list[NumberForm] = []
     sign: list[SignForm] = []
     scan: list[ScanForm] = []
+    wedge: list[WedgeForm] = []
+    reading: list[ReadingForm] = []
     release: list[ReleaseForm] = []
     retire: list[RetireForm] = []
     gone: list[GoneForm] = []

@@ -17,6 +17,7 @@ from provenance.studio.daysheet.context import Context
 from provenance.studio.daysheet.finished import enter_finished
 from provenance.studio.daysheet.forms import DaySheet, StudioForm
 from provenance.studio.daysheet.found import warn_of_findings
+from provenance.studio.daysheet.measured import enter_readings, enter_wedges
 from provenance.studio.daysheet.planned import change_negative_state, enter_planned
 from provenance.studio.daysheet.shelved import enter_retired, warn_of_spent
 from provenance.studio.daysheet.worked import enter_printing, enter_treatment
@@ -221,12 +222,14 @@ def enter_sheet(
             lines=lines,
         )
         enter_planned(context, sheet)
+        enter_wedges(context, sheet)
         for place, printing in enumerate(sheet.printing):
             enter_printing(context, place, printing)
         for place, treatment in enumerate(sheet.treatment):
             enter_treatment(context, place, treatment)
         enter_retired(context, sheet)
         enter_finished(context, sheet)
+        enter_readings(context, sheet)
         for place, state in enumerate(sheet.negative_state):
             change_negative_state(context, place, state)
         if context.problems:

@@ -1,18 +1,16 @@
 """Printings and treatments of a day sheet, with their steps and tests."""
 
-from fractions import Fraction
-
-from provenance.craft.numbers import read_number
-from provenance.craft.units import parse_duration_ms, parse_size, parse_stops
+from provenance.craft.units import parse_size
 from provenance.errors import Problem, Refused
 from provenance.model.chemistry import Bath
 from provenance.model.edition import Edition
 from provenance.model.paper import Paper
-from provenance.model.printing import Burn, Exposure, Printing, Step
+from provenance.model.printing import Printing, Step
 from provenance.model.process import ProcessSheet
 from provenance.model.proof import Test
 from provenance.studio.daysheet.context import Context, Item
-from provenance.studio.daysheet.forms import ExposureForm, PrintingForm, TreatmentForm
+from provenance.studio.daysheet.exposed import read_exposure
+from provenance.studio.daysheet.forms import PrintingForm, TreatmentForm
 from provenance.studio.daysheet.found import warn_of_plan
 from provenance.studio.daysheet.steps import Sheets, read_steps
 from provenance.studio.printing import Written, follow_plan, placed, record_printing
@@ -26,7 +24,7 @@ def enter_printing(context: Context, place: int, form: PrintingForm) -> None:
         done_on = item.day("date", form.date)
         image = item.read("image", parse_size, form.image)
         sheet = item.read("sheet", parse_size, form.sheet)
-        exposure = _exposure(item, form.exposure)
+        exposure = read_exposure(item, form.exposure)
         process = _process(item, form)
         item.look_for(Edition, form.edition, "edition")
         item.look_for(Paper, form.paper, "paper")
@@ -152,33 +150,3 @@ def _as_planned(
         source=item.context.source,
         baths=baths,
     )
-
-
-def _exposure(item: Item, form: ExposureForm | None) -> Exposure | None:
-    if form is None:
-        return None
-    base = item.read("exposure.base", parse_duration_ms, form.base)
-    aperture = item.read("exposure.aperture", _f_number_tenth, form.aperture)
-    burns: list[Burn] = []
-    for place, burn in enumerate(form.burns):
-        stops = item.read(f"exposure.burns.{place}.stops", parse_stops, burn.stops)
-        if stops is not None:
-            burns.append(Burn(area=burn.area, milli_stop=stops, grade=burn.grade))
-    return Exposure(
-        base_ms=base,
-        grade=form.grade,
-        aperture_tenth=aperture,
-        enlarger=form.enlarger,
-        lens=form.lens,
-        burns=tuple(burns),
-    )
-
-
-def _f_number_tenth(text: str, *, field: str) -> int:
-    """An f-number as it is engraved: ``f/5.6`` or ``5.6``, in tenths."""
-    number: Fraction = read_number(text.lower().removeprefix("f/").strip(), field=field) * 10
-    if not 5 <= number <= 1280 or number.denominator != 1:
-        raise Refused(
-            Problem(what=f"“{text}” is not an f-number", field=field, mend="write it as f/8")
-        )
-    return int(number)
