@@ -1,0 +1,158 @@
+"""`provenance reprint REF`"""
+
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from provenance.cli.main import WHOLE, json_option
+from provenance.cli.output import json_line, line, narrate
+
+if TYPE_CHECKING:
+    from provenance.studio.reprinting.plan import ReprintPlan
+
+
+@click.command("reprint")
+@click.argument("ref", nargs=-1, required=True)
+@click.option("--paper", required=True, metavar="CODE", help="The paper to print on.")
+@click.option("--magnification", metavar="M", help="As measured now; else as it was.")
+@click.option("--grade", help="The grade or filter; else the one that comes nearest.")
+@click.option("--aperture", metavar="F", help="Else as it was.")
+@click.option("--process", metavar="CODE", help="The process sheet; else as it was.")
+@click.option("--sheets", type=WHOLE, default=1, show_default=True, help="How many to print.")
+@json_option
+@click.pass_obj
+def reprint_command(
+    studio: str | None,
+    ref: tuple[str, ...],
+    paper: str,
+    magnification: str | None,
+    grade: str | None,
+    aperture: str | None,
+    process: str | None,
+    sheets: int,
+    as_json: bool,
+) -> None:
+    """Plan a print that matches the one that REF names, on another paper or at another size.
+
+    What the record lacks for a match is said, with the weaker plan that remains.
+    """
+    from provenance.studio.daysheet.exposed import f_number_tenth, magnification_thousandth
+    from provenance.studio.folder import choose_folder
+    from provenance.studio.references import resolve_print
+    from provenance.studio.reprinting.plan import Wish, plan_reprint
+
+    wish = Wish(
+        paper=paper,
+        magnification_thousandth=None
+        if magnification is None
+        else magnification_thousandth(magnification, field="magnification"),
+        grade=grade,
+        sheets=sheets,
+        aperture_tenth=None if aperture is None else f_number_tenth(aperture, field="aperture"),
+        process=process,
+    )
+    folder = choose_folder(studio)
+    with folder.open() as register:
+        held = resolve_print(register.read, " ".join(ref))
+        today = register.clock().local_date()
+        plan = plan_reprint(register.read, folder, held.id, wish, today=today)
+    if as_json:
+        json_line(shape(plan))
+        return
+    _tell(plan)
+
+
+def shape(plan: "ReprintPlan") -> dict[str, Any]:
+    """The plan as plain values."""
+    new, session = plan.exposure, plan.session
+    return {
+        "paper": plan.paper.body.code,
+        "grade": plan.change.grade,
+        "basis": plan.change.basis,
+        "base_ms": None if new is None else round(1000 * new.seconds),
+        "low_ms": None if new is None else round(1000 * new.low_s),
+        "high_ms": None if new is None else round(1000 * new.high_s),
+        "parts_ms": {grade: round(1000 * one) for grade, one in plan.parts_s.items()},
+        "areas": [
+            {
+                "area": area.area,
+                "changes": [
+                    {
+                        "grade": one.grade,
+                        "milli_stop": round(1000 * one.stops),
+                        "time_ms": round(1000 * one.seconds),
+                    }
+                    for one in area.changes
+                ],
+            }
+            for area in plan.areas
+        ],
+        "strip_ms": [round(1000 * one.total_s) for one in plan.strip.patches] if plan.strip else [],
+        "targets": [
+            {
+                "spot": one.spot,
+                "density": one.density,
+                "tolerance": one.tolerance,
+                "predicted": one.predicted.density if one.predicted else None,
+            }
+            for one in plan.aims
+        ],
+        "trays": [
+            {"step": one.name, "in": one.contents, "aim": one.aim, "changed": one.differences}
+            for one in (session.trays if session else ())
+        ],
+        "mix": [{"step": one.step, "take": one.text} for one in (session.mixes if session else ())],
+        "missing": [str(one) for one in plan.missing],
+        "questions": list(plan.questions),
+        "cautions": [str(one) for one in plan.cautions],
+    }
+
+
+def _tell(plan: "ReprintPlan") -> None:
+    from provenance.model.quantity_text import format_stops
+
+    new = plan.exposure
+    if new is None:
+        line(f"base        not on record; grade {plan.change.grade or 'not on record'}")
+    else:
+        line(f"base        {new.seconds:.1f} s, {new.low_s:.1f} to {new.high_s:.1f} s")
+        line(
+            f"            paper {new.paper_stops:+.2f}, size {new.magnification_stops:+.2f},"
+            f" aperture {new.aperture_stops:+.2f} stop"
+        )
+    line(f"grade       {plan.change.grade or 'as it was'}; {plan.change.basis}")
+    if len(plan.parts_s) > 1:
+        for grade, seconds in plan.parts_s.items():
+            line(f"  at {grade:8} {seconds:.1f} s")
+    for area in plan.areas:
+        for one in area.changes:
+            done = "burn" if one.seconds > 0 else "dodge"
+            at = f" at {one.grade}" if one.grade else ""
+            stops = format_stops(round(1000 * one.stops))
+            line(f"{done:11} {area.area}: {abs(one.seconds):.1f} s ({stops}){at}")
+    if plan.strip is not None:
+        line("strip       " + ", ".join(f"{one.total_s:.1f}" for one in plan.strip.patches) + " s")
+    for aim in plan.aims:
+        said = f", predicted {aim.predicted.density:.2f}" if aim.predicted else ""
+        line(f"target      {aim.spot}: {aim.density:.2f} ± {aim.tolerance:.2f}{said}")
+    for tray in plan.session.trays if plan.session else ():
+        marked = "".join(f"  [{one}]" for one in tray.differences)
+        line(f"tray        {' '.join(filter(None, (tray.name, tray.contents, tray.aim)))}{marked}")
+    for mix in plan.session.mixes if plan.session else ():
+        line(f"mix         {mix.step}: {mix.text}")
+    for left in plan.session.left_out if plan.session else ():
+        line(f"left out    {left}")
+    if plan.change.old is not None and plan.change.new is not None:
+        from provenance.cli.calc.wedge_file import drawn
+
+        for row in drawn(plan.change.old, plan.change.new):
+            line(row)
+    for missing in plan.missing:
+        narrate(f"missing: {missing}")
+    for question in plan.questions:
+        narrate(f"open: {question}")
+    for caution in plan.cautions:
+        narrate(f"heed: {caution}")
+    for mix in plan.session.mixes if plan.session else ():
+        for heed in mix.heed:
+            narrate(f"heed: {mix.step}: {heed}")

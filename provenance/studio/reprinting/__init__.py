@@ -1,0 +1,1 @@
+"""Printing a negative again so that it matches: what is on record, the plan, the match."""

@@ -1,0 +1,152 @@
+"""A second paper of known speed and contrast: the plan recovers what is known."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+from math import exp
+from pathlib import Path
+
+import pytest
+
+from provenance.errors import Refused
+from provenance.model.body import Body
+from provenance.model.paper import Paper
+from provenance.model.printing import Burn, Exposure
+from provenance.model.readings import Wedge, WedgeStep
+from provenance.records.register import Register
+from provenance.studio.folder import StudioFolder
+from provenance.studio.reprinting.plan import ReprintPlan, Wish, plan_reprint
+from tests.studios import enter, furnish, new_register, reading, revise, sheet, tones, wedge
+
+NET, D_MIN = 2.0, 0.05
+SLOWER = 0.15
+TODAY = date(2031, 6, 1)
+
+
+def density_md(log_h: float, centre: float, steepness: float) -> int:
+    return round(1000 * (D_MIN + NET / (1 + exp(-steepness * (log_h - centre)))))
+
+
+def wedge_of(paper: int, grade: str, centre: float, log_range: float) -> Wedge:
+    """A logistic paper; its tablet was printed with 10 s, which is log H 1."""
+    steepness = 5.5355 * 1.10 / log_range
+    steps = [
+        WedgeStep(tablet_md=place * 100, tones=tones(density_md(1 - place / 10, centre, steepness)))
+        for place in range(31)
+    ]
+    ends = {"unexposed": tones(50), "full": tones(2050)}
+    return wedge(paper, grade=grade, steps=tuple(steps), **ends)
+
+
+@dataclass
+class Room:
+    register: Register
+    folder: StudioFolder
+    print: int
+    printing: int
+
+    def enter(self, body: Body) -> int:
+        return enter(self.register, body)
+
+    def plan(self, **wish: object) -> ReprintPlan:
+        wished = Wish(**{"paper": "FB-2", "magnification_thousandth": 5_000} | wish)  # type: ignore[arg-type]
+        return plan_reprint(self.register.read, self.folder, self.print, wished, today=TODAY)
+
+
+@pytest.fixture
+def room(tmp_path: Path) -> Iterator[Room]:
+    with new_register(tmp_path / "studio") as register:
+        with register.act("printer") as act:
+            shelf = furnish(act)
+        exposure = Exposure(
+            base_ms=20_000,
+            grade="2",
+            aperture_tenth=80,
+            head="diffuse",
+            lens="105 mm",
+            magnification_thousandth=4_000,
+            magnification_from="measured",
+            burns=(Burn(area="sky", milli_stop=500), Burn(area="hull", milli_stop=-250)),
+        )
+        revise(register, shelf.printing, exposure=exposure)
+        print_ = enter(register, sheet(shelf, "Q1"))
+        enter(register, Paper(code="FB-2", base="fibre"))
+        yield Room(register, StudioFolder(tmp_path / "studio"), print_, shelf.printing)
+
+
+def both_papers(room: Room) -> None:
+    old = room.register.read.by_code(Paper, "FB-1")
+    new = room.register.read.by_code(Paper, "FB-2")
+    assert old is not None
+    assert new is not None
+    room.enter(wedge_of(old.id, "2", -0.5, 1.10))
+    room.enter(wedge_of(new.id, "2", -0.5 + SLOWER, 1.10))
+    room.enter(wedge_of(new.id, "4", -0.3 + SLOWER, 0.70))
+    room.enter(reading(room.print, {"sky": 150, "wall": 650, "hull": 1600}))
+
+
+def test_the_known_speed_and_contrast_are_recovered_within_the_band(room: Room) -> None:
+    both_papers(room)
+    plan = room.plan()
+    assert plan.exposure is not None
+    assert plan.change.grade == "2"
+    # 20 s, m 4 to 5, paper slower by 0.15: 40.681 s (handbook of the trade, C)
+    assert plan.exposure.low_s < 40.681 < plan.exposure.high_s
+    assert plan.exposure.seconds == pytest.approx(40.681, rel=0.003)
+    assert all(
+        one.predicted is not None and abs(one.predicted.error) < one.tolerance for one in plan.aims
+    )
+
+
+def test_burns_and_dodges_keep_their_stops(room: Room) -> None:
+    both_papers(room)
+    plan = room.plan()
+    base = plan.parts_s["2"]
+    (sky,), (hull,) = (area.changes for area in plan.areas)
+    assert sky.seconds == pytest.approx(base * (2**0.5 - 1))
+    assert hull.seconds == pytest.approx(-base * (1 - 2**-0.25))
+
+
+def test_the_strip_reaches_over_the_band(room: Room) -> None:
+    both_papers(room)
+    plan = room.plan()
+    assert plan.strip is not None
+    assert plan.exposure is not None
+    totals = [one.total_s for one in plan.strip.patches]
+    assert totals[0] <= plan.exposure.low_s
+    assert plan.exposure.high_s <= totals[-1]
+
+
+def test_without_wedges_the_plan_is_weaker_and_says_so(room: Room) -> None:
+    plan = room.plan()
+    assert plan.exposure is not None
+    assert plan.exposure.band_stops >= 0.99
+    said = " ".join(map(str, plan.missing))
+    assert "cannot be compared" in said
+    assert "tones were not read" in said
+
+
+def test_without_a_base_no_time_is_made_up(room: Room) -> None:
+    revise(room.register, room.printing, exposure=None)
+    plan = room.plan()
+    assert (plan.exposure, plan.strip, plan.areas) == (None, None, ())
+    assert any("base" in one.what for one in plan.missing)
+
+
+def test_the_same_paper_at_the_same_size_changes_nothing(room: Room) -> None:
+    plan = room.plan(paper="FB-1", magnification_thousandth=None)
+    assert plan.exposure is not None
+    assert plan.exposure.seconds == pytest.approx(20.0)
+
+
+@pytest.mark.parametrize(
+    ("wish", "field"),
+    [({"paper": "FB-9"}, "paper"), ({"grade": "7"}, "grade"), ({"sheets": 0}, "sheets")],
+)
+def test_a_wish_that_cannot_be_met_is_refused(
+    room: Room, wish: dict[str, object], field: str
+) -> None:
+    both_papers(room)
+    with pytest.raises(Refused) as refused:
+        room.plan(**wish)
+    assert refused.value.problems[0].field == field
