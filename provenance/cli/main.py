@@ -37,6 +37,7 @@ COMMANDS = {
     "label": ("provenance.cli.label", "Print labels for bottles and trays."),
     "recall": ("provenance.cli.recall", "Every print that met a bath, and what became of each."),
     "reprint": ("provenance.cli.reprint", "Plan a print that matches an earlier one."),
+    "match": ("provenance.cli.match", "Hold a print against its reference, spot by spot."),
     "calc": ("provenance.cli.calc", "Calculate chemistry, washing, exposures, curves, units."),
     "undo": ("provenance.cli.history", "Take an act back by new entries."),
     "audit": ("provenance.cli.audit", "Check the register and every file against the journal."),

@@ -1,0 +1,94 @@
+"""`provenance match NEW REFERENCE`"""
+
+import click
+
+from provenance.cli.main import json_option
+from provenance.cli.output import json_line, line, narrate, table
+
+
+@click.command("match")
+@click.argument("new")
+@click.argument("reference")
+@click.option("--accept", "decision", flag_value="accept", help="Record that it was accepted.")
+@click.option("--reject", "decision", flag_value="reject", help="Record that it was not.")
+@click.option("--by", help="Who decided: a role or initials.")
+@click.option("--why", default="", help="Why, where the readings say otherwise.")
+@json_option
+@click.pass_obj
+def match_command(
+    studio: str | None,
+    new: str,
+    reference: str,
+    decision: str | None,
+    by: str | None,
+    why: str,
+    as_json: bool,
+) -> None:
+    """Hold the print NEW against the print REFERENCE, spot by spot: "QUAY 17/25" "QUAY 3/25"."""
+    if (decision is None) != (by is None):
+        raise click.UsageError("a decision takes --accept or --reject, and --by")
+    from provenance.studio.folder import choose_folder
+    from provenance.studio.references import resolve_print
+    from provenance.studio.reprinting.matching import compare_prints, decide
+
+    folder = choose_folder(studio)
+    saved = None
+    with folder.open() as register:
+        prints = [resolve_print(register.read, text).id for text in (new, reference)]
+        matched = compare_prints(register.read, *prints)
+        if decision is not None and by is not None:
+            with register.act(by) as act:
+                saved = decide(
+                    act,
+                    matched,
+                    accepted=decision == "accept",
+                    by=by,
+                    on=str(act.moment.local_date()),
+                    why=why,
+                    source="notes",
+                )
+    found = matched.found
+    if as_json:
+        json_line(
+            {
+                "outcome": matched.outcome,
+                "differs_at": list(matched.differs_at),
+                "spots": [
+                    {
+                        "spot": one.spot,
+                        "reference": one.reference,
+                        "delta_density": one.delta_density,
+                        "tolerance": one.tolerance.density_at(one.reference),
+                        "delta_e00": one.delta_e00,
+                        "matches": one.matches,
+                    }
+                    for one in found.spots
+                ],
+                "cautions": [str(one) for one in found.cautions],
+                "decided": decision,
+                "record": saved,
+            }
+        )
+        return
+    table(
+        ("spot", "was", "off by", "allowed", "ΔE00", "verdict"),
+        (
+            (
+                one.spot,
+                f"{one.reference:.2f}",
+                f"{one.delta_density:+.3f}",
+                f"{one.tolerance.density_at(one.reference):.3f}",
+                "" if one.delta_e00 is None else f"{one.delta_e00:.2f}",
+                "matches" if one.matches else "differs",
+            )
+            for one in found.spots
+        ),
+    )
+    for spot in found.missing:
+        line(f"{spot}: not read on the new print")
+    where = f" at {', '.join(matched.differs_at)}" if matched.differs_at else ""
+    line(f"the prints {'match' if found.matches else 'differ'}{where}")
+    for caution in found.cautions:
+        narrate(f"heed: {caution}")
+    if saved is not None:
+        narrate(f"saved as #{saved}: {decision}ed by {by}")
