@@ -1,11 +1,13 @@
 """`provenance reprint REF`"""
 
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from provenance.cli.main import WHOLE, json_option
 from provenance.cli.output import json_line, line, narrate
+from provenance.model.certificate import Page
 
 if TYPE_CHECKING:
     from provenance.studio.reprinting.plan import ReprintPlan
@@ -19,6 +21,10 @@ if TYPE_CHECKING:
 @click.option("--aperture", metavar="F", help="Else as it was.")
 @click.option("--process", metavar="CODE", help="The process sheet; else as it was.")
 @click.option("--sheets", type=WHOLE, default=1, show_default=True, help="How many to print.")
+@click.option("--page", type=click.Choice(["A4", "letter"]), help="Else the studio's setting.")
+@click.option(
+    "--out", type=click.Path(path_type=Path, dir_okay=False), help="Write the worksheet (PDF)."
+)
 @json_option
 @click.pass_obj
 def reprint_command(
@@ -30,6 +36,8 @@ def reprint_command(
     aperture: str | None,
     process: str | None,
     sheets: int,
+    page: Page | None,
+    out: Path | None,
     as_json: bool,
 ) -> None:
     """Plan a print that matches the one that REF names, on another paper or at another size.
@@ -40,6 +48,7 @@ def reprint_command(
     from provenance.studio.folder import choose_folder
     from provenance.studio.references import resolve_print
     from provenance.studio.reprinting.plan import Wish, plan_reprint
+    from provenance.studio.settings import read_settings
 
     wish = Wish(
         paper=paper,
@@ -56,6 +65,18 @@ def reprint_command(
         held = resolve_print(register.read, " ".join(ref))
         today = register.clock().local_date()
         plan = plan_reprint(register.read, folder, held.id, wish, today=today)
+        if out is not None:
+            from provenance.studio.browsing import name_of
+            from provenance.studio.reprinting.worksheet import write_worksheet
+
+            write_worksheet(
+                out,
+                plan,
+                name=name_of(register.read, held),
+                page=page or read_settings(folder).page,
+                drawn_at_utc=register.clock().utc(),
+            )
+            narrate(f"worksheet: {out}")
     if as_json:
         json_line(shape(plan))
         return
