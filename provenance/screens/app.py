@@ -26,6 +26,8 @@ from provenance.screens.places.registry import PLACES, page_for
 from provenance.screens.theme import LIGHTS
 from provenance.screens.writer import Writer
 from provenance.studio.folder import StudioFolder
+from provenance.studio.run_board import run_title
+from provenance.studio.running import runs_in_hand
 from provenance.studio.settings import Settings, read_settings
 from provenance.studio.unfixed import paper_may_be_out
 from provenance.studio.watching import Watch
@@ -65,7 +67,7 @@ class StudioApp(Guarded, LitApp[None]):
         self.writer = Writer(folder, clock)
         self.acts: list[int] = []
         """The acts written from here, the last one last; undo takes them back."""
-        self.news = ""
+        self.news = _in_hand(register)
         """What the next page that is shown says."""
         self._watch = Watch(self.register)
         self.set_keymap({action.name: action.key for action in keyed})
@@ -80,9 +82,17 @@ class StudioApp(Guarded, LitApp[None]):
         self.register.close()
 
     async def on_event(self, event: events.Event) -> None:
-        """What was said stands until the next key."""
-        if isinstance(event, events.Key) and isinstance(self.screen, Frame):
-            self.screen.say("")
+        """What was said stands until the next key, and keys are done in their order.
+
+        The library would hand a key on first: what is typed ahead would be
+        decided before the page that it is for is there.
+        """
+        page = self.screen if isinstance(event, events.Key) else None
+        if isinstance(event, events.Key) and isinstance(page, Frame):
+            page.say("")
+            ahead = page.KEYS_AHEAD and not event.is_forwarded
+            if ahead and await self._check_bindings(event.key):
+                return
         await super().on_event(event)
 
     def _look(self) -> None:
@@ -239,6 +249,16 @@ class StudioApp(Guarded, LitApp[None]):
     def action_help_quit(self) -> None:
         """The key that ends other programs."""
         self.say("Nothing was interrupted; ctrl+q leaves.")
+
+
+def _in_hand(register: Register) -> str:
+    """What is said on opening while a run is in hand."""
+    runs = runs_in_hand(register.read)
+    if not runs:
+        return ""
+    title = run_title(register.read, runs[-1], register.clock())
+    others = f" and {len(runs) - 1} more" if len(runs) > 1 else ""
+    return f"A run is in hand: {title}{others}. The wet side takes it up where it is."
 
 
 def _go_to_place(app: StudioApp, name: str) -> None:

@@ -100,6 +100,8 @@ class Frame(Guarded, Screen[None]):
 
     WHERE: ClassVar[str] = ""
     """The names that the place has in the table of actions, with spaces between them."""
+    KEYS_AHEAD: ClassVar[bool] = True
+    """Whether a key is decided before the page sees it as an event."""
     DEFAULT_CSS = """
     Frame { layout: vertical; background: $background; color: $foreground; }
     Frame TitleLine { height: 1; padding: 0 1; }

@@ -5,12 +5,12 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
-from textual.screen import ModalScreen
 from textual.widgets import Input
 
 from provenance.screens.actions import Action, applying, with_keys
 from provenance.screens.bindings import shown_key
 from provenance.screens.dialogs.help import Keys
+from provenance.screens.dialogs.typed_ahead import TypedAhead
 from provenance.screens.frame import Rule, TitleLine
 from provenance.screens.widgets.line_list import Line, LineList
 from provenance.studio.settings import Settings
@@ -18,7 +18,7 @@ from provenance.studio.settings import Settings
 KEYS = (("enter", "do it"), ("up down", "choose"), ("esc", "leave"))
 
 
-class Commands(ModalScreen[str | None]):
+class Commands(TypedAhead[str | None]):
     """Answers with the name of an action; None when it is left."""
 
     DEFAULT_CSS = """

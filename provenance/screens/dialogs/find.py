@@ -6,9 +6,9 @@ from rich.text import Text
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
-from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
+from provenance.screens.dialogs.typed_ahead import TypedAhead
 from provenance.screens.frame import Rule
 from provenance.screens.widgets.record_table import RecordTable
 from provenance.screens.widgets.tables import FOUND
@@ -21,7 +21,7 @@ ASKED_FOR = "words, a code, a number as QUAY 7/25, a mark on the back, or a cert
 KEYS = (("enter", "open"), ("up down", "choose"), ("escape", "leave"))
 
 
-class Find(ModalScreen[int | None]):
+class Find(TypedAhead[int | None]):
     """Answers with the record that was chosen; None when it is left."""
 
     CSS = """

@@ -39,6 +39,7 @@ class RunPage(Frame):
 
     WHERE = "run"
     AUTO_FOCUS = None
+    KEYS_AHEAD = False
     DEFAULT_CSS = """
     RunPage #top { height: 9; }
     RunPage BigClock { width: 44; }
