@@ -102,7 +102,10 @@ class Curve:
     def samples(self, count: int = 121) -> list[tuple[float, float]]:
         """Points along the curve for a drawing: log H and density."""
         first, last = self.log_h[0], self.log_h[-1]
-        exposures = [first + (last - first) * place / (count - 1) for place in range(count)]
+        # by rounding the last point could lie a hair outside, where the curve says nothing
+        exposures = [
+            min(last, first + (last - first) * place / (count - 1)) for place in range(count)
+        ]
         return [(log_h, float(self._cubic(log_h))) for log_h in exposures]
 
     def _around(self, density: float) -> tuple[int, int]:
