@@ -13,11 +13,16 @@ _NAMES = {
     "minus": "-",
     "asterisk": "*",
 }
+_KEYPAD = frozenset({"add", "subtract", "multiply", "divide", "decimal", "comma"})
+"""What some terminals call keys of the keypad that are printed as others are."""
 
 
 def shown_key(key: str) -> str:
     """A key as it is printed on the keyboard; several are given between commas."""
-    return " or ".join(_NAMES.get(one, one) for one in key.split(","))
+    keys = [one for one in key.split(",") if one not in _KEYPAD]
+    if len(keys) > 3:
+        return f"{keys[0]}-{keys[-1]}"
+    return " or ".join(_NAMES.get(one, one) for one in keys)
 
 
 def bindings_for(where: str) -> list[BindingType]:

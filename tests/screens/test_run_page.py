@@ -4,8 +4,13 @@ from pathlib import Path
 
 import pytest
 
+from provenance.model.chemistry import Bath
 from provenance.model.prints import Print
 from provenance.records.audit import audit
+from provenance.records.register import Register
+from provenance.screens.actions import ACTIONS
+from provenance.screens.bindings import shown_key
+from tests import studios
 from tests.screens.at_the_trays import (
     Keypad,
     Watch,
@@ -66,8 +71,6 @@ async def test_three_sheets_in_different_steps_have_their_own_clocks(studio: Pat
 
 def pad_times(folder: Path, mark: str) -> list[tuple[str, int | None]]:
     """What was recorded of a sheet."""
-    from provenance.records.register import Register
-
     with Register.open(folder) as register:
         return times_of(register.read, mark)
 
@@ -239,6 +242,26 @@ async def test_what_would_go_wrong_is_said_before_and_needs_a_reason(studio: Pat
     assert overrides[0].why == "a trial sheet that will not be kept"
 
 
+async def test_a_bath_past_its_limit_is_said_before_and_does_not_stop_anybody(
+    studio: Path,
+) -> None:
+    run = darkroom(studio)
+    with Register.open(studio, clock=Watch()) as register:
+        bath = register.read.by_code(Bath, "fixA")
+        assert bath is not None
+        studios.revise(register, bath.id, volume_hundredth_ml=10_000)
+    async with at_the_trays(studio, run=run) as pad:
+        for seconds in (117, 1):
+            await pad.into("1")
+            await pad.wait(seconds)
+            await pad.into("1")
+        assert "fixA is estimated to hold" in pad.text()
+        await pad.press("1", "enter")
+        assert "fix one" in pad.row("Q8")
+        assert not pad.page.asking
+        assert runs(studio)[0].overrides == ()
+
+
 async def test_the_run_ends_as_planned_or_as_clocked(studio: Path) -> None:
     run = darkroom(studio, ["Q8", "Q9"])
     async with at_the_trays(studio, run=run) as pad:
@@ -379,6 +402,12 @@ async def test_the_end_that_nobody_saw_is_asked_for(
 
 
 # what it looks like
+
+
+def test_the_page_for_the_darkroom_names_every_key() -> None:
+    page = (Path(__file__).parents[2] / "docs" / "darkroom.md").read_text(encoding="utf-8")
+    keys = {shown_key(one.key) for one in ACTIONS if "run" in one.where.split()}
+    assert {key for key in keys if f"| `{key}` |" not in page} == set()
 
 
 @both_sizes

@@ -16,7 +16,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from provenance.model.chemistry import Bath
-from provenance.model.printing import Step
+from provenance.model.printing import Printing, Step
 from provenance.model.prints import Print
 from provenance.model.run import Run
 from provenance.records.audit import audit
@@ -159,6 +159,24 @@ async def test_runs_in_hand_come_first_and_say_where_each_sheet_is(studio: Path)
         await pad.settle()
         assert isinstance(pad.app.screen, RunPage)
         assert "developer" in pad.row("Q8")
+
+
+async def test_a_run_in_hand_is_offered_on_opening(studio: Path) -> None:
+    darkroom(studio)
+    async with at_the_trays(studio) as pad:
+        assert "A run is in hand: QUAY, 3 sheets." in pad.text()
+
+
+async def test_two_runs_on_one_tray_are_warned_of(studio: Path) -> None:
+    darkroom(studio, ["Q8"])
+    with Register.open(studio, clock=Watch()) as register:
+        (printing,) = register.read.all(Printing)
+        (first,) = register.read.all(Print)
+        replaced = msgspec.structs.replace(first.body, mark="Q9", printing=printing.id)
+        studios.enter(register, replaced)
+    async with at_the_trays(studio) as pad:
+        await begun(pad)
+        assert "bath dev-1 is in use by the run" in pad.text()
 
 
 # killed

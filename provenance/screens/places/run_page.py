@@ -49,9 +49,11 @@ class RunPage(Frame):
     RunPage #last { height: 1; color: $quiet; }
     """
 
-    def __init__(self, run: int) -> None:
+    def __init__(self, run: int, told: str = "") -> None:
         super().__init__()
         self.run_id = run
+        self._told = told
+        """What was said when it began; it stands until the first key."""
         self.board: Board | None = None
         self.deeds = RunDeeds(self)
         self._picked: list[str] = []
@@ -101,6 +103,9 @@ class RunPage(Frame):
         self._picked = [one for one in self._picked if one in board.digits]
         self._make_room()
         self.tick()
+        if self._told:
+            self.say(self._told)
+            self._told = ""
         self.deeds.after_reading(board)
 
     def _read(self, register: Register) -> Board:

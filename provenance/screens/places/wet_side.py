@@ -95,10 +95,12 @@ class WetSide(Listed):
 
     async def _begin(self, sheets: tuple[int, ...]) -> None:
         form = NewRun(sheets)
-        if await self.studio.push_screen_wait(form) is None or form.run_id is None:
+        recorded = await self.studio.push_screen_wait(form)
+        if recorded is None or form.run_id is None:
             return
         self.studio.news = ""
-        self.studio.push_screen(RunPage(form.run_id))
+        warned = "; ".join(problem.what for problem in recorded.warnings)
+        self.studio.push_screen(RunPage(form.run_id, warned))
 
     async def _print_first(self) -> None:
         reader = self.studio.register.read

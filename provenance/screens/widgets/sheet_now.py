@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from rich.text import Text
 from textual.widgets import Static
 
-from provenance.craft.running import SheetState, just_lifted
+from provenance.craft.running import DRAIN_MS, SheetState, just_lifted
 from provenance.model.process import PlannedStep
 from provenance.screens.widgets.sheet_rows import clock
 from provenance.studio.running import RunSheet, RunView
@@ -28,8 +28,9 @@ class SheetNow(Static):
         many = "sheets" if len(sheets) > 1 else "sheet"
         backs = ", ".join(one.mark for one in sheets)
         text.append(f"{many} {' '.join(digits)}", "bold").append(f"   back: {backs}\n")
-        accent = self.app.theme_variables["accent"]
-        text.append(f"{_asks(first)}\n", f"bold {accent}")
+        calm = first.doing is not None and first.left_ms is not None and first.left_ms > DRAIN_MS
+        accent = f"bold {self.app.theme_variables['accent']}"
+        text.append(f"{_asks(first)}\n", self.app.theme_variables["quiet"] if calm else accent)
         for head, said in _lines(view, sheets[0]):
             text.append(f"{head:<6}", self.app.theme_variables["quiet"]).append(f"{said}\n")
         if not view.exact:

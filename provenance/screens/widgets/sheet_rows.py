@@ -36,9 +36,8 @@ class SheetRows(Static):
             sign = PICKED if digit in picked else NEXT if not picked and _id(sheet) in here else " "
             gone = sheet.print.body.existence != "exists"
             weight = self._quiet if gone else "bold" if sign != " " else ""
-            lines.append(
-                f"\n{sign}{_row((digit, sheet.mark, *_cells(board, view, sheet)))}", weight
-            )
+            row = _row((digit, sheet.mark, *_cells(board, view, sheet)))
+            lines.append(f"{apart}{sign}{row}", weight)
         self.update(lines)
 
     @property
