@@ -10,6 +10,7 @@ from provenance.model.chemistry import Bath
 from provenance.model.custody import CustodyEvent
 from provenance.model.dates import earliest, latest
 from provenance.model.edition import Edition
+from provenance.model.matching import MatchReport
 from provenance.model.negative import Negative
 from provenance.model.paper import Paper
 from provenance.model.printing import Printing, Step
@@ -31,6 +32,16 @@ class Fact(Generic[B_co]):
 
 
 @dataclass(frozen=True)
+class HeldAgainst:
+    """A match of the print to a reference: what that is called, and when it was printed."""
+
+    report: Fact[MatchReport]
+    reference: str
+    reference_printing: int
+    reference_printed_on: str
+
+
+@dataclass(frozen=True)
 class PrintHistory:
     """One print with everything that touches it; steps and tests in order of work."""
 
@@ -46,6 +57,8 @@ class PrintHistory:
     scans: tuple[Fact[Scan], ...] = ()
     certificates: tuple[Fact[Certificate], ...] = ()
     custody: tuple[Fact[CustodyEvent], ...] = ()
+    matches: tuple[HeldAgainst, ...] = ()
+    """In the order in which they were decided."""
     signature_entered_on: date | None = None
     """When the signature was entered; None when the print is not signed."""
 

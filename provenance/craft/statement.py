@@ -22,6 +22,7 @@ from provenance.craft.standing import (
     test_standing,
 )
 from provenance.model.chemistry import TONERS
+from provenance.model.dates import earliest, latest
 from provenance.model.evidence import (
     Amount,
     Claim,
@@ -45,6 +46,8 @@ CLAIMS: dict[str, frozenset[str]] = {
         "made.developed made.fixed.one made.fixed.two made.fixed": "when baths entered",
         "made.washed made.washed.after made.stabilised": "when baths entered",
         "made.bleached made.toned": "when baths entered",
+        "made.matched": "when reference reference_when by entered",
+        "made.matched.apart": "when reference reference_when by where entered",
         "tested.silver.seen tested.silver.seen.before": "when method specimen reading time entered",
         "tested.thiosulfate.seen": "when method specimen reading time entered",
         "tested.silver.measured tested.silver.measured.before": "when method specimen reading time"
@@ -79,6 +82,44 @@ def _made(history: PrintHistory) -> Iterator[Claim]:
     yield from _printed(history)
     for stage in stages(history.steps):
         yield _stage(history, stage)
+    yield from _matched(history)
+
+
+def _matched(history: PrintHistory) -> Iterator[Claim]:
+    """That it was printed later than the print it was held against, and how that went.
+
+    Only the last decision counts, and only where it accepted the print.
+    """
+    if not history.matches:
+        return
+    held = max(history.matches, key=lambda one: one.report.id)
+    report = held.report.body
+    later = latest(held.reference_printed_on) < earliest(history.printing.body.done_on)
+    if not (later and report.accepted):
+        return
+    standing = standing_of(report.source, report.on, held.report.entered_on)
+    words: dict[str, Word] = {
+        "when": When(report.on),
+        "reference": held.reference,
+        "reference_when": When(held.reference_printed_on),
+        "by": report.by,
+    }
+    apart = report.outcome == "differs"
+    if apart:
+        words["where"] = report.differs_at
+    yield Claim(
+        id="made.matched.apart" if apart else "made.matched",
+        section="made",
+        standing=standing,
+        evidence=(
+            held.report.id,
+            report.reading,
+            report.reference_reading,
+            report.reference,
+            held.reference_printing,
+        ),
+        words=words | _entered(standing, held.report.entered_on),
+    )
 
 
 def _printed(history: PrintHistory) -> Iterator[Claim]:

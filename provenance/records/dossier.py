@@ -3,13 +3,14 @@
 from datetime import date
 from typing import TypeVar
 
-from provenance.craft.history import Fact, PrintHistory, work_order
+from provenance.craft.history import Fact, HeldAgainst, PrintHistory, work_order
 from provenance.model.body import Body
 from provenance.model.certificate import Certificate
 from provenance.model.chemistry import Bath
 from provenance.model.custody import CustodyEvent
 from provenance.model.dates import earliest
 from provenance.model.edition import Edition
+from provenance.model.matching import MatchReport
 from provenance.model.negative import Negative
 from provenance.model.paper import Paper
 from provenance.model.printing import Printing, Step
@@ -55,7 +56,21 @@ def print_history(reader: Reader, record: int) -> PrintHistory:
                 key=lambda event: (earliest(event.body.on), event.id),
             )
         ),
+        matches=tuple(
+            _held_against(reader, report) for report in reader.linked(record, MatchReport, "print")
+        ),
         signature_entered_on=_signature_entered_on(reader, stored),
+    )
+
+
+def _held_against(reader: Reader, report: Stored[MatchReport]) -> HeldAgainst:
+    held = reader.get(Print, report.body.reference).body
+    edition = reader.get(Edition, held.edition).body
+    return HeldAgainst(
+        fact(report),
+        f"{edition.code} {held.designation or held.mark}",
+        held.printing,
+        reader.get(Printing, held.printing).body.done_on,
     )
 
 

@@ -104,7 +104,9 @@ def _evidence(
     cited = {record for claim in claims for record in claim.evidence}
     always = {history.print.id, history.edition.id, history.negative.id, history.scans[-1].id}
     for record in sorted(cited | always):
-        records[record] = versions[record]
+        # what a match rests on is of another print, and not in this one's history
+        found = reader.find(record) if record not in versions else None
+        records[record] = found.version if found is not None else versions[record]
     return [
         {"record": record, "entry": entry, "entry_sha256": _entry_digest(reader, entry)}
         for record, entry in records.items()

@@ -5,9 +5,14 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
+from msgspec import structs
 
+from provenance.craft.statement import statement
 from provenance.errors import Refused
 from provenance.model.matching import MatchReport
+from provenance.model.printing import Printing
+from provenance.model.prints import Print
+from provenance.records.dossier import print_history
 from provenance.records.register import Register
 from provenance.studio.reprinting.matching import compare_prints, decide
 from tests.studios import enter, furnish, match_report, new_register, reading, sheet
@@ -76,3 +81,30 @@ def test_a_print_is_not_matched_to_itself(pair: Pair) -> None:
 def test_a_print_without_readings_cannot_be_judged(pair: Pair) -> None:
     with pytest.raises(Refused, match="new print are not on record"):
         compare_prints(pair.register.read, pair.new, pair.old)
+
+
+@pytest.mark.parametrize(
+    ("wall", "accepted", "expected"),
+    [
+        (655, True, "made.matched"),
+        (710, True, "made.matched.apart"),
+        (655, False, None),
+    ],
+)
+def test_a_later_print_says_how_it_was_matched(
+    pair: Pair, wall: int, accepted: bool, expected: str | None
+) -> None:
+    read = pair.register.read
+    first = read.get(Print, pair.old).body
+    printing = read.get(Printing, first.printing).body
+    later = enter(pair.register, structs.replace(printing, done_on="2031-04-20"))
+    new = enter(pair.register, structs.replace(first, printing=later, mark="Q9"))
+    tones = {"sky": 120, "wall": wall, "hull": 1600}
+    enter(pair.register, reading(new, tones, done_on="2031-04-21"))
+    with pair.register.act("artist") as act:
+        matched = compare_prints(read, new, pair.old)
+        decide(act, matched, accepted=accepted, **DECIDED)  # type: ignore[arg-type]
+    said = [one for one in statement(print_history(read, new)) if "matched" in one.id]
+    assert [one.id for one in said] == ([expected] if expected else [])
+    if expected == "made.matched.apart":
+        assert said[0].words["where"] == ("wall",)
