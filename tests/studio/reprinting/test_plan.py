@@ -10,8 +10,11 @@ import pytest
 
 from provenance.errors import Refused
 from provenance.model.body import Body
+from provenance.model.chemistry import Bath
 from provenance.model.paper import Paper
-from provenance.model.printing import Burn, Exposure
+from provenance.model.printing import Burn, Exposure, Step
+from provenance.model.process import Aim, PlannedStep, ProcessSheet
+from provenance.model.quantities import Dilution
 from provenance.model.readings import Wedge, WedgeStep
 from provenance.records.register import Register
 from provenance.studio.folder import StudioFolder
@@ -150,3 +153,37 @@ def test_a_wish_that_cannot_be_met_is_refused(
     with pytest.raises(Refused) as refused:
         room.plan(**wish)
     assert refused.value.problems[0].field == field
+
+
+def test_what_is_not_as_it_was_is_marked(room: Room) -> None:
+    bath_then = room.enter(
+        Bath(
+            code="sel-1",
+            role="selenium",
+            made_from="selenium toner",
+            dilution=Dilution(parts_hundredths=(100, 900), typed="1+9"),
+            made_on="2031-03-01",
+        )
+    )
+    done = Step(
+        role="selenium",
+        name="selenium",
+        sheets=(room.print,),
+        bath=bath_then,
+        done_on="2031-03-02",
+        place=0,
+        duration_ms=180_000,
+    )
+    room.enter(done)
+    step = PlannedStep(
+        name="selenium", role="selenium", agent="selenium 1+19", aim=Aim(time_ms=240_000)
+    )
+    plan = ProcessSheet(code="now", name="Now", base="fibre", steps=(step,))
+    process = room.enter(plan)
+    revise(room.register, room.printing, process=process)
+    session = room.plan().session
+    assert session is not None
+    (tray,) = session.trays
+    assert tray.differences == ("1+9 then, 1+19 now", "3:00 then, 4:00 now")
+    (mix,) = session.mixes
+    assert "selenium 1+19" in mix.text
