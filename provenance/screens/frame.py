@@ -183,8 +183,9 @@ class Frame(Guarded, Screen[None]):
     def on_resize(self) -> None:
         """Say when there is hardly room; go on working."""
         small = self.size.width < SMALLEST[0] or self.size.height < SMALLEST[1]
-        if small and not self._small:
-            self.say(f"This window is small; {SMALLEST[0]} by {SMALLEST[1]} shows more.")
+        if small != self._small:
+            least = f"{SMALLEST[0]} by {SMALLEST[1]}"
+            self.say(f"This window is small; {least} shows more." if small else "")
         self._small = small
 
     _small = False

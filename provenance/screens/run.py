@@ -1,5 +1,6 @@
 """Starts the terminal application, and reports how it ended."""
 
+import os
 import sys
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
@@ -18,6 +19,9 @@ def run_screens(folder: StudioFolder, *, light: str, mouse: bool) -> int:
     Raises what opening a register raises (Refused, Damaged); what the program
     died of is raised too, once the terminal is as it was.
     """
+    for size in ("COLUMNS", "LINES"):
+        # a shell that exports its size would keep the screen from following the window
+        os.environ.pop(size, None)
     apps: list[LitApp[None]] = []
 
     def run(app: LitApp[None]) -> None:

@@ -4,12 +4,15 @@ from typing import Any
 
 from rich.cells import cell_len, get_character_cell_size
 from rich.color import Color
+from textual._context import visible_screen_stack
 from textual.app import App
 from textual.strip import Strip
 
 
 def strips(app: App[Any]) -> list[Strip]:
     """The lines as they go to the terminal, after the filters."""
+    # the pages below are seen through a question
+    visible_screen_stack.set(app._background_screens)
     return list(app.screen._compositor.render_strips())
 
 

@@ -13,8 +13,8 @@ class Ask(ModalScreen[bool]):
     """Answers True only when a person says so."""
 
     DEFAULT_CSS = """
-    Ask { align: center middle; background: $background; }
-    Ask Vertical { width: 64; height: auto; border: solid $rule; padding: 1 2;
+    Ask { align: left bottom; background: transparent; }
+    Ask Vertical { height: auto; border-top: solid $accent; padding: 1;
                    background: $background; }
     Ask .answers { color: $quiet; margin-top: 1; }
     """
