@@ -72,10 +72,10 @@ SAFELIGHT = Theme(
     variables={
         "quiet": "#b40000",
         "rule": "#780000",
-        "cursor": "#780000",
+        "cursor": "#300000",
         "block-cursor-background": "#ea0000",
         "block-cursor-foreground": "#000000",
-        "input-selection-background": "#780000",
+        "input-selection-background": "#500000",
         "scrollbar": "#780000",
         "scrollbar-background": "#000000",
         "scrollbar-hover": "#780000",

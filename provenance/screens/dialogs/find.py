@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from provenance.screens.app import StudioApp
 
 ASKED_FOR = "words, a code, a number as QUAY 7/25, a mark on the back, or a certificate"
-KEYS = (("enter", "open"), ("up down", "choose"), ("escape", "leave"))
+KEYS = (("enter", "open"), ("up down", "choose"), ("esc", "leave"))
 
 
 class Find(TypedAhead[int | None]):

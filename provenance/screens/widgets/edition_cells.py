@@ -64,7 +64,8 @@ def _grid(impressions: tuple[Impression, ...], width: int, quiet: Style) -> list
         row = Text(no_wrap=True, overflow="crop")
         for one in impressions[first : first + columns]:
             made = one.record is not None
-            label = " " * (name - cell_len(one.name)) + one.name
+            space = " " * (name - cell_len(one.name))
+            label = space + one.name if one.name.isdecimal() else one.name + space
             row.append(f"{label} ", style=None if made else quiet)
             row.append(one.state, style="bold" if made else quiet)
             row.append(" " * _GAP)

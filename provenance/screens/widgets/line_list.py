@@ -179,10 +179,7 @@ class LineList(ScrollView, can_focus=True, inherit_bindings=False):
         return GUTTER + (0 if line.wide or line.heading else self._lead_width)
 
     def _right_room(self, line: Line) -> int:
-        if line.heading or not self._right_width:
-            return 0
-        # a line without a word of its own may use the whole width
-        return GAP + self._right_width + MARGIN if line.right or not line.wide else 0
+        return GAP + self._right_width + MARGIN if line.right else 0
 
     def on_resize(self, _event: Resize) -> None:
         """Wrap anew."""

@@ -1,0 +1,1 @@
+"""What the documentation shows, made from the program itself."""
