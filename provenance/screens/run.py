@@ -2,7 +2,7 @@
 
 import os
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 
 from provenance.records.connection import FILE
@@ -22,18 +22,15 @@ def run_screens(folder: StudioFolder, *, light: str, mouse: bool) -> int:
     for size in ("COLUMNS", "LINES"):
         # a shell that exports its size would keep the screen from following the window
         os.environ.pop(size, None)
-    apps: list[LitApp[None]] = []
+    with _own_colours() as darken:
 
-    def run(app: LitApp[None]) -> None:
-        apps.append(app)
-        if app.in_safelight:
-            _tell_terminal(DARKEN_TERMINAL)
-        app.run(mouse=mouse)
-        # run() returns after a crash as if nothing had happened
-        if app.fault is not None:
-            raise app.fault
+        def run(app: LitApp[None]) -> None:
+            darken(app)
+            app.run(mouse=mouse)
+            # run() returns after a crash as if nothing had happened
+            if app.fault is not None:
+                raise app.fault
 
-    with _own_colours(apps, dark=light == "safelight"):
         if not (folder.path / FILE).exists():
             run(WelcomeApp(folder, light=light))
             if not (folder.path / FILE).exists():
@@ -43,15 +40,25 @@ def run_screens(folder: StudioFolder, *, light: str, mouse: bool) -> int:
 
 
 @contextmanager
-def _own_colours(apps: Sequence[LitApp[None]], *, dark: bool) -> Iterator[None]:
-    """Darken the terminal before the first paint; give its colours back whatever happens."""
-    if dark:
-        _tell_terminal(DARKEN_TERMINAL)
+def _own_colours() -> Iterator[Callable[[LitApp[None]], None]]:
+    """Gives what darkens the terminal before the first paint of an application in safelight.
+
+    The terminal gets its colours back whatever happens.
+    """
+    apps: list[LitApp[None]] = []
+    begun: list[bool] = []
+
+    def darken(app: LitApp[None]) -> None:
+        apps.append(app)
+        begun.append(app.darkened)
+        if app.darkened:
+            _tell_terminal(DARKEN_TERMINAL)
+
     try:
-        yield
+        yield darken
     finally:
         # a terminal whose colours were never touched keeps what its owner chose
-        if dark or any(app.darkened for app in apps):
+        if any(begun) or any(app.darkened for app in apps):
             _tell_terminal(RESTORE_TERMINAL)
 
 

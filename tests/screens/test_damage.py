@@ -55,6 +55,27 @@ async def test_a_register_that_is_damaged_while_open_is_said_and_every_page_answ
         assert "F-1" in printer.text()
 
 
+@pytest.mark.parametrize("how", ["zeroed", "cut off"])
+async def test_a_file_that_is_spoiled_under_the_open_register(studio: Path, how: str) -> None:
+    async with at_work(studio) as printer:
+        register = studio / "register.db"
+        with register.open("r+b") as file:
+            if how == "zeroed":
+                file.seek(4096)
+                file.write(bytes(register.stat().st_size - 4096))
+            else:
+                file.truncate(8192)
+        # pages, forms and searches: each says it, none dies
+        for keys in (("5",), ("6",), ("2", "n"), ("4", "n"), ("1", "n"), ("1", "p")):
+            await printer.press(*keys)
+            assert printer.app.is_running
+            await printer.press("escape")
+        await printer.press("6")
+        await printer.until("the register is damaged")
+        await printer.press("q")
+        assert printer.app.return_code == 0
+
+
 async def test_a_page_outlives_what_its_handler_was_refused(
     studio: Path, ids: dict[str, int]
 ) -> None:

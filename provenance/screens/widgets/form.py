@@ -1,5 +1,6 @@
 """A form: asks for what a day sheet would say, and enters it the same way."""
 
+import sqlite3
 from collections.abc import Iterable
 from typing import ClassVar
 
@@ -10,10 +11,12 @@ from textual.containers import Vertical
 from textual.widgets import Input, Static
 
 from provenance.errors import Conflict, Problem, ProvenanceError
+from provenance.records.connection import FILE
 from provenance.records.register import Register
 from provenance.screens.bindings import bindings_for
 from provenance.screens.dialogs.ask import Ask
 from provenance.screens.frame import Rule, TitleLine
+from provenance.screens.guard import meant_for_a_person
 from provenance.screens.widgets.controls import Options
 from provenance.screens.widgets.fields import Field, Row
 from provenance.screens.widgets.form_keys import FormKeys
@@ -53,6 +56,8 @@ class Form(HalfFilledForm):
         super().__init__(about=about, concerns=concerns)
         self._versions: dict[int, int] = {}
         self._saving = False
+        self._unreadable: ProvenanceError | sqlite3.DatabaseError | None = None
+        """Why the fields could not be made."""
 
     # what a subclass says
 
@@ -74,21 +79,37 @@ class Form(HalfFilledForm):
 
     def compose(self) -> ComposeResult:
         """Title, fields, what is found, and the keys."""
+        rows: list[Row] = []
+        try:
+            rows += self.rows()
+        except (ProvenanceError, sqlite3.DatabaseError) as error:
+            self._unreadable = error
         yield TitleLine()
         yield Rule()
         with Vertical(id="fields"):
-            yield from self.rows()
+            yield from rows
         yield Static(id="finding", markup=False)
         yield Rule()
         yield FormKeys()
 
     def on_mount(self) -> None:
         """Name the form, note what it is about, and look for what was left of it."""
+        if self._unreadable is not None:
+            self._give_up(self._unreadable)
+            return
         self.say_title(self._about)
         self.opened()
         if self._concerns:
             self._versions = versions_of(self.read, self._concerns)
         self.offer_draft()
+
+    def _give_up(self, error: ProvenanceError | sqlite3.DatabaseError) -> None:
+        """Leave; the page below says what could not be read."""
+        told = meant_for_a_person(error, self.studio_folder.path / FILE)
+        if told is None:
+            raise error
+        self.host.news = str(told)
+        self.dismiss(None)
 
     def say_title(self, about: str) -> None:
         """What the form is about, beside its title."""
