@@ -12,6 +12,9 @@ from provenance.cli.output import json_line, line, narrate
 
 @click.command("certify")
 @click.argument("ref", nargs=-1, required=True)
+@click.option(
+    "--all", "whole", is_flag=True, help="REF is an edition: certify all its prints that can be."
+)
 @click.option("--out", type=click.Path(path_type=Path), help="Put a copy here too.")
 @click.option("--page", type=click.Choice(["A4", "letter"]), help="Else the studio's setting.")
 @click.option(
@@ -25,17 +28,24 @@ from provenance.cli.output import json_line, line, narrate
 def certify_command(
     studio: str | None,
     ref: tuple[str, ...],
+    whole: bool,
     out: Path | None,
     page: Literal["A4", "letter"] | None,
     revise: str | None,
     who: str | None,
     as_json: bool,
-) -> None:
+) -> int:
     """Issue the certificate of the print that REF names.
 
     It says what the record supports and no more.  Where something stands
     against it, nothing is issued, and you are told what would mend it.
     """
+    if whole:
+        if revise is not None:
+            raise click.UsageError("--revise is of one certificate, and cannot go with --all")
+        from provenance.cli.certify_edition import certify_edition
+
+        return certify_edition(studio, " ".join(ref), out=out, page=page, who=who, as_json=as_json)
     from provenance.studio.certifying.certify import certify
     from provenance.studio.certifying.copies import put_copy
     from provenance.studio.folder import choose_folder
@@ -57,7 +67,8 @@ def certify_command(
                 "sentences": len(issued.claims),
             }
         )
-        return
+        return 0
     later = f", revision {issued.revision}" if issued.revision > 1 else ""
     narrate(f"issued certificate {issued.number}{later}")
     line(str(path))
+    return 0

@@ -6,14 +6,16 @@ import click
 
 from provenance.cli.findings import finding_shape, tell_findings
 from provenance.cli.main import json_option
-from provenance.cli.output import json_line, line, pad
+from provenance.cli.output import json_line, line, narrate, pad
 from provenance.errors import NotFound
+from provenance.model.certificate import Certificate
 from provenance.model.prints import Print
 from provenance.model.process import ProcessSheet
 
 if TYPE_CHECKING:
     from provenance.craft.sequence.finding import Finding
     from provenance.records.reader import Reader
+    from provenance.studio.certifying.changes import Change
     from provenance.studio.folder import StudioFolder
     from provenance.studio.print_view import PrintView
 
@@ -35,6 +37,8 @@ def show_command(studio: str | None, ref: tuple[str, ...], as_json: bool) -> Non
     stands against issuing one, and what the rules of the trade find in it; a
     process sheet with what they find in the plan.
     """
+    from msgspec import to_builtins
+
     from provenance.studio.browsing import as_data, name_of
     from provenance.studio.folder import choose_folder
     from provenance.studio.plain import plain_fields
@@ -54,14 +58,36 @@ def show_command(studio: str | None, ref: tuple[str, ...], as_json: bool) -> Non
             _show_print(register.read, folder, stored.id, name, as_json=as_json)
             return
     findings = _of_plan(folder, stored.body) if isinstance(stored.body, ProcessSheet) else ()
+    changed = _changed(folder, stored.body) if isinstance(stored.body, Certificate) else ()
     if as_json:
-        found = {"findings": [finding_shape(one) for one in findings]}
-        json_line(as_data(stored) | (found if isinstance(stored.body, ProcessSheet) else {}))
+        more: dict[str, object] = {}
+        if isinstance(stored.body, ProcessSheet):
+            more["findings"] = [finding_shape(one) for one in findings]
+        if isinstance(stored.body, Certificate):
+            more["changed"] = [to_builtins(one) for one in changed]
+        json_line(as_data(stored) | more)
         return
     line(f"{stored.kind} {name}   #{stored.id}, entry {stored.version}")
     for name_of_field, text in plain_fields(stored.body, read_settings(folder).units):
         line(f"  {pad(name_of_field, 18)}  {text}")
+    for change in changed:
+        line(f"  {pad('this revision', 18)}  changed {change.line()}")
     tell_findings(findings)
+
+
+def _changed(folder: "StudioFolder", certificate: Certificate) -> "tuple[Change, ...]":
+    """What a revision changed; nothing for the first, or where its record is not at hand."""
+    from provenance.errors import ProvenanceError
+    from provenance.studio.certifying.revisions import changes_of, kept_record
+
+    if certificate.revision == 1:
+        return ()
+    try:
+        return changes_of(kept_record(folder, certificate))
+    except ProvenanceError as error:
+        for problem in error.problems:
+            narrate(str(problem))
+        return ()
 
 
 def _of_plan(folder: "StudioFolder", process: ProcessSheet) -> "tuple[Finding, ...]":

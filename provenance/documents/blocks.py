@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 
-from provenance.documents.content import CertificatePage
+from provenance.documents.content import CertificatePage, StudioMark
 from provenance.documents.flow import (
     Column,
     Slab,
@@ -27,7 +27,7 @@ from provenance.documents.grid import (
     SMALL,
     TITLE,
 )
-from provenance.documents.page import MM, Element, Mark, Rule, Squares
+from provenance.documents.page import MM, Element, Mark, Picture, Rule, Squares
 from provenance.documents.portrait import portrait
 from provenance.documents.qr import code_rows
 from provenance.documents.room import Room
@@ -36,6 +36,8 @@ from provenance.documents.room import Room
 _CODE_PT = 22 * MM
 # Dark enough for every reader, and no darker than the text around it.
 _CODE_GREY = 0.25
+# However wide the mark, the studio's name keeps the rest of its line.
+_MARK_PART = 0.4
 # A section of no more lines than this is not cut.
 _LINES_TOGETHER = 5
 
@@ -59,7 +61,23 @@ def _title(content: CertificatePage, room: Room) -> list[Slab]:
     if not beside:
         named = [*row([title], room.gap(3)), *row([number])]
     artist = Strand(content.artist, line, READ, Element("P"))
-    return together([*row([kind, place]), *named, *row([artist], room.gap(0.6))])
+    head = row([kind, place]) if content.mark is None else [_beside(content.mark, kind, place)]
+    return together([*head, *named, *row([artist], room.gap(0.6))])
+
+
+def _beside(mark: StudioMark, kind: Strand, place: Strand) -> Slab:
+    """The head of the page with the studio's mark at its right edge, level with its name."""
+    wide_px, high_px = mark.px
+    scale = min(mark.height_mm * MM / high_px, _MARK_PART * place.column.width_pt / wide_px)
+    width_pt, height_pt = wide_px * scale, high_px * scale
+    own = Column(place.column.x_pt, place.column.width_pt - width_pt - GUTTER_PT)
+    text = stacked(row([kind, replace(place, column=own)]))
+    whole_pt = max(height_pt, text.height_pt)
+    x_pt = place.column.x_pt + place.column.width_pt - width_pt
+    picture = Picture(x_pt, (whole_pt - height_pt) / 2, width_pt, height_pt, mark.jpeg)
+    lower_pt = (whole_pt - text.height_pt) / 2
+    seen = Mark(Element("Figure", alternative=mark.alternative), (picture,))
+    return Slab(whole_pt, (*(one.lowered(lower_pt) for one in text.marks), seen))
 
 
 def _sections(content: CertificatePage, room: Room) -> list[Slab]:
@@ -141,6 +159,7 @@ def _marks(content: CertificatePage, room: Room) -> list[Slab]:
     told = (
         (labels["number"], issue),
         ("", content.replaces),
+        (labels["changed"], content.changed),
         (labels["record"], _grouped(content.record_sha256)),
         (journal, _grouped(content.journal_head_sha256)),
         (labels["key"], _grouped(content.key_sha256)),

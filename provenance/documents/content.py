@@ -13,6 +13,18 @@ Pair = tuple[str, str]
 
 
 @dataclass(frozen=True)
+class StudioMark:
+    """The studio's own mark, which stands beside its name."""
+
+    jpeg: bytes
+    px: tuple[int, int]
+    """Width and height of the picture."""
+    height_mm: float
+    alternative: str
+    """Words for who cannot see it."""
+
+
+@dataclass(frozen=True)
 class CertificatePage:
     """What a certificate says, as finished text.  No text here is markup.
 
@@ -52,8 +64,11 @@ class CertificatePage:
     attachments: tuple[Attachment, ...] = ()
     replaces: str = ""
     """Which revision it takes the place of, and why."""
+    changed: str = ""
+    """What it says otherwise than that revision."""
     key_sha256: str = ""
     """Fingerprint of the key that seals it, in hexadecimal."""
+    mark: StudioMark | None = None
     page: Literal["A4", "letter"] = "A4"
     language: str = "en"
 
@@ -63,10 +78,13 @@ def checked(content: CertificatePage) -> CertificatePage:
 
     Raises Refused when the typeface that will set a text lacks one of its
     characters; ValueError when the moment of issue knows no time zone or the
-    picture is not a JPEG of the size given.
+    picture, or the mark, is not a JPEG of the size given.
     """
     if jpeg_header(content.picture_jpeg)[0] != content.picture_px:
         raise ValueError("picture_px is not the size of picture_jpeg")
+    mark = content.mark
+    if mark is not None and jpeg_header(mark.jpeg)[0] != mark.px:
+        raise ValueError("mark.px is not the size of mark.jpeg")
     if content.issued_at_utc.utcoffset() is None:
         raise ValueError("issued_at_utc must know its time zone")
 
@@ -97,6 +115,7 @@ def checked(content: CertificatePage) -> CertificatePage:
         number=text(Font.SANS, content.number, "number"),
         journal_note=text(Font.SANS, content.journal_note, "journal note"),
         replaces=text(Font.SANS, content.replaces, "reason"),
+        changed=text(Font.SANS, content.changed, "changed"),
         issued_on=text(Font.SANS, content.issued_on, "issued on"),
         labels={
             name: text(Font.STRONG, label, f"label {name}")

@@ -44,7 +44,23 @@ LABELS = (
     "attached_key",
     "key",
     "replaces",
+    "changed",
+    "changed_nothing",
+    "studio_mark",
 )
+CHANGED = (
+    "title",
+    "designation",
+    "artist",
+    "studio",
+    "image",
+    "sheet",
+    "features",
+    "picture",
+    "statement",
+)
+"""What a revision may change beside the particulars."""
+_FILE = re.compile(r"\w[\w .-]{0,99}")
 
 
 @dataclass(frozen=True)
@@ -60,6 +76,17 @@ class PageMeasures:
 
 
 @dataclass(frozen=True)
+class MarkPlace:
+    """Where the studio's own mark comes from, and how high it stands."""
+
+    file: str
+    """An image beside the layout."""
+    height_mm: float
+    line: int | None
+    """Where the layout names the file, for messages."""
+
+
+@dataclass(frozen=True)
 class CertificateLayout:
     """A layout that was read and found whole."""
 
@@ -72,6 +99,9 @@ class CertificateLayout:
     """A label for each of `LABELS`."""
     particular_labels: dict[str, str]
     """A label for each of `PARTICULARS`."""
+    changed_labels: dict[str, str]
+    """A label for each of `CHANGED`."""
+    mark: MarkPlace | None = None
 
 
 def read_layout(text: str, name: str, language: str = "en") -> CertificateLayout:
@@ -101,7 +131,7 @@ class _Reader:
 
     def layout(self, language: str) -> CertificateLayout:
         table = self._table
-        self._only(table, {"form", "page", "order", "labels"}, "")
+        self._only(table, {"form", "page", "mark", "order", "labels"}, "")
         if table.get("form") != FORM:
             self._refuse(f"form must be {FORM}", "form")
         order = self._part(table, "order")
@@ -117,6 +147,7 @@ class _Reader:
             self._order(order, "blocks", BLOCKS),
             self._order(order, "particulars", PARTICULARS),
             *labels[language],
+            mark=self._mark(self._part(table, "mark")) if "mark" in table else None,
         )
 
     def _measures(self, page: dict[str, Any]) -> PageMeasures:
@@ -134,6 +165,17 @@ class _Reader:
             self._refuse("picture_least_mm is more than picture_most_mm", "picture_least_mm")
         return measures
 
+    def _mark(self, mark: dict[str, Any]) -> MarkPlace:
+        self._only(mark, {"file", "height_mm"}, "mark")
+        file, height_mm = mark.get("file"), mark.get("height_mm", 8)
+        if not isinstance(file, str) or not _FILE.fullmatch(file):
+            self._refuse("file must name an image in the same folder", "file", after="mark")
+        if isinstance(height_mm, bool) or not isinstance(height_mm, int | float):
+            self._refuse("height_mm must be a number of millimetres", "height_mm", after="mark")
+        if not 3 <= height_mm <= 20:
+            self._refuse("height_mm must lie between 3 and 20", "height_mm", after="mark")
+        return MarkPlace(file, float(height_mm), self._line("file", "mark"))
+
     def _order(self, order: dict[str, Any], name: str, known: tuple[str, ...]) -> tuple[str, ...]:
         given = order.get(name)
         if not isinstance(given, list):
@@ -148,16 +190,20 @@ class _Reader:
             self._refuse(f"{name} must name {', '.join(missing)} too: nothing is left out", name)
         return tuple(given)
 
-    def _labels(self, spoken: dict[str, Any], tongue: str) -> tuple[dict[str, str], dict[str, str]]:
+    def _labels(
+        self, spoken: dict[str, Any], tongue: str
+    ) -> tuple[dict[str, str], dict[str, str], dict[str, str]]:
         table = self._part(spoken, tongue)
         where = f"labels.{tongue}"
-        self._only(table, {*LABELS, "particulars"}, where)
-        particulars = self._part(table, "particulars")
-        self._only(particulars, set(PARTICULARS), f"{where}.particulars")
-        return (
-            {name: self._label(table, name, where) for name in LABELS},
-            {name: self._label(particulars, name, f"{where}.particulars") for name in PARTICULARS},
+        self._only(table, {*LABELS, "particulars", "changed_things"}, where)
+        inner = {"particulars": PARTICULARS, "changed_things": CHANGED}
+        for part, names in inner.items():
+            self._only(self._part(table, part), set(names), f"{where}.{part}")
+        particulars, changed = (
+            {name: self._label(table[part], name, f"{where}.{part}") for name in names}
+            for part, names in inner.items()
         )
+        return {name: self._label(table, name, where) for name in LABELS}, particulars, changed
 
     def _label(self, table: dict[str, Any], name: str, where: str) -> str:
         value = table.get(name)

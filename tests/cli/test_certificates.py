@@ -4,8 +4,10 @@ from pathlib import Path
 
 import pytest
 
+from provenance.records.register import Register
 from provenance.studio.keys import ring
 from tests.cli.conftest import Desk
+from tests.studios import clock, revise
 
 
 @pytest.fixture
@@ -23,11 +25,13 @@ def issued(studio: Desk) -> Path:
 def test_a_certificate_in_force_ends_with_0(studio: Desk) -> None:
     done = studio.run("check", str(issued(studio)))
     assert done.status == 0
-    assert [line.split()[:2] for line in done.lines] == [
-        ["intact", "yes"],
-        ["sealed", "none"],
-        ["on", "record"],
-    ]
+    assert done.lines[0].endswith("revision 1: Slipway, 7/25, by A. Printer")
+    assert done.lines[1] == "The studio issued this file, and the certificate is in force."
+    answers = [line[:24].rstrip() for line in done.lines if line[:24].strip() and line[24:]]
+    for answer in ("intact      yes", "sealed      none", "on record   yes"):
+        assert answer in answers
+    assert "(Q7)" in done.lines[-1]
+    assert max(map(len, done.lines)) <= 80
 
 
 def test_an_altered_file_ends_with_3_and_a_superseded_one_with_1(
@@ -52,6 +56,33 @@ def test_the_verdicts_as_json(keyed: Desk) -> None:
     assert verdicts == ["yes", "yes", "yes"]
     assert found["stands"] is True
     assert found["changed_since"] == []
+
+
+def test_a_revision_tells_what_it_changed(studio: Desk) -> None:
+    first = issued(studio)
+    with Register.open(studio.path, clock=clock()) as register:
+        revise(register, studio.print, verb="correct", mark="Q8")
+    (path,) = studio.run("certify", "QUAY", "7/25", "--revise", "a slip of the pen").lines
+    told = "Marks: Q7 on the back → Q8 on the back"
+    checked = studio.run("check", path)
+    assert "replaces                revision 1: a slip of the pen" in checked.lines
+    assert f"{'changed':<24}{told}" in checked.lines
+    assert f"{'since then':<24}{told}" in studio.run("check", str(first)).lines
+    (data,) = studio.run("check", path, "--json").data
+    change = {
+        "topic": "marked",
+        "label": "Marks",
+        "before": "Q7 on the back",
+        "after": "Q8 on the back",
+    }
+    assert data["replaces"] == {"revision": 1, "why": "a slip of the pen", "changed": [change]}
+    assert f"changed {told}" in studio.run("show", first.stem).out
+    (shown,) = studio.run("show", first.stem, "--json").data
+    assert shown["changed"] == [change]
+    Path(path).with_suffix(".json").unlink()
+    shown_without = studio.run("show", first.stem)
+    assert shown_without.status == 0
+    assert "bring it back from a backup" in shown_without.err
 
 
 def test_a_withdrawn_certificate_says_why(studio: Desk) -> None:

@@ -82,6 +82,14 @@ def test_the_page_and_its_record_say_what_was_replaced_and_why(studio: Desk) -> 
         "issued_at": old.issued_at,
         "record_sha256": old.record_sha256,
         "why": WHY,
+        "changed": [
+            {
+                "topic": "marked",
+                "label": "Marks",
+                "before": "Q7 on the back",
+                "after": "Q8 on the back",
+            }
+        ],
     }
 
 

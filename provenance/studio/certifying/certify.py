@@ -3,15 +3,14 @@
 import hashlib
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from msgspec.structs import replace
 
 from provenance.craft.history import PrintHistory
 from provenance.craft.issuing import obstacles, print_name
-from provenance.craft.wording import Wording
 from provenance.documents.certificate import draw_certificate
-from provenance.documents.content import CertificatePage
-from provenance.documents.template import CertificateLayout
+from provenance.documents.content import CertificatePage, StudioMark
 from provenance.errors import Conflict, Problem, Refused
 from provenance.model.certificate import Certificate, IssuedClaim, Page
 from provenance.model.check_characters import with_check_characters
@@ -23,16 +22,15 @@ from provenance.records.files import write_whole
 from provenance.records.images import load_thumbnail
 from provenance.records.register import Register
 from provenance.studio.certifying.attached import attachments
+from provenance.studio.certifying.changes import Change, Spoken, changes, on_the_page
 from provenance.studio.certifying.code import code_text
 from provenance.studio.certifying.particulars import edition_today, particulars
 from provenance.studio.certifying.record import certificate_record
-from provenance.studio.certifying.revisions import Replaced, replaced_by
+from provenance.studio.certifying.revisions import Replaced, kept_record, replaced_by
 from provenance.studio.certifying.statement import boasts, worded
+from provenance.studio.certifying.stationery import Stationery, gather
 from provenance.studio.folder import StudioFolder, make_folders
-from provenance.studio.keys.ring import Ask, Signer, unlock
-from provenance.studio.sequences import load_rules
-from provenance.studio.settings import Settings, read_settings
-from provenance.studio.wordings import load_layout, load_wording
+from provenance.studio.keys.ring import Ask
 
 
 @dataclass(frozen=True)
@@ -57,24 +55,21 @@ def certify(
     seen: PrintHistory | None = None,
     revise: str | None = None,
     ask: Ask | None = None,
+    stationery: Stationery | None = None,
 ) -> Issued:
     """Issue a certificate for a print; sealed, where the studio has a key.
 
     `revise` says what was corrected: the revision takes the place of the
     certificate in force, which stays on record.  `ask` asks a person for the
-    passphrase of the key.
+    passphrase of the key.  Who issues many gives their `stationery`.
 
     The evidence is read, the page drawn and the file written while the register
     is held, so that none of it can change meanwhile.  `seen` is the history
     that a person decided on: Raises Conflict when it has changed since.  Raises
     Refused with every obstacle and what would mend it.
     """
-    settings = read_settings(folder)
-    wording = load_wording(folder, settings.language)
-    layout = load_layout(folder, settings.language)
-    # A person who looks for the passphrase must not hold the register.
-    signer = unlock(folder, ask)
-    with register.act(who or settings.who) as act:
+    held = stationery or gather(folder, ask)
+    with register.act(who or held.settings.who) as act:
         history = print_history(act, print_id)
         name = print_name(history)
         if seen is not None and seen != history:
@@ -89,10 +84,10 @@ def certify(
         problems = [
             *(
                 problem
-                for problem in obstacles(history, load_rules(folder))
+                for problem in obstacles(history, held.rules)
                 if replaced is None or problem.field != "certificate"
             ),
-            *boasts(worded(history, wording), name),
+            *boasts(worded(history, held.wording), name),
         ]
         if problems:
             raise Refused(*problems)
@@ -100,12 +95,9 @@ def certify(
             act,
             folder,
             history,
-            settings=settings,
-            wording=wording,
-            layout=layout,
-            page=page or settings.page,
+            stationery=held,
+            page=page or held.settings.page,
             replaced=replaced,
-            signer=signer,
         ).issue()
 
 
@@ -118,46 +110,49 @@ class _Draft:
         folder: StudioFolder,
         history: PrintHistory,
         *,
-        settings: Settings,
-        wording: Wording,
-        layout: CertificateLayout,
+        stationery: Stationery,
         page: Page,
         replaced: Replaced | None,
-        signer: Signer | None,
     ) -> None:
         self._act, self._folder, self._history = act, folder, history
-        self._settings, self._wording, self._layout = settings, wording, layout
+        self._settings, self._wording = stationery.settings, stationery.wording
+        self._layout, self._mark = stationery.layout, stationery.mark
+        self._signer = stationery.signer
         self._page: Page = page
         self._moment: Moment = act.moment
         self._head = act.head()
-        self._replaced, self._signer = replaced, signer
+        self._replaced = replaced
         if replaced is None:
             self._number = _next_number(act, history.studio.body.mark, self._moment)
             self._revision = 1
         else:
             self._number = replaced.certificate.body.number
             self._revision = replaced.certificate.body.revision + 1
-        self._claims = worded(history, wording)
+        self._claims = worded(history, self._wording)
         self._today = edition_today(act, history)
 
     def issue(self) -> Issued:
         """Draw the page, write the record and the page, enter the certificate."""
-        record = encode(
-            certificate_record(
-                self._act,
-                self._history,
-                self._today,
-                self._claims,
-                number=self._number,
-                revision=self._revision,
-                issued_at=self._moment.at,
-                head=self._head,
-                replaces=self._replaced.as_data() if self._replaced else None,
-                key_sha256=self._signer.public.fingerprint if self._signer else None,
-            )
+        told = certificate_record(
+            self._act,
+            self._history,
+            self._today,
+            self._claims,
+            number=self._number,
+            revision=self._revision,
+            issued_at=self._moment.at,
+            head=self._head,
+            key_sha256=self._signer.public.fingerprint if self._signer else None,
+            studio_mark_sha256=self._mark.sha256 if self._mark else None,
         )
+        changed = self._changed(told)
+        if self._replaced is not None:
+            told["certificate"]["replaces"] = self._replaced.as_data(changed)
+        record = encode(told)
         pdf = draw_certificate(
-            self._content(record), self._layout, self._signer.sign if self._signer else None
+            self._content(record, changed),
+            self._layout,
+            self._signer.sign if self._signer else None,
         )
         make_folders(self._folder)
         later = "" if self._revision == 1 else f".r{self._revision}"
@@ -183,13 +178,21 @@ class _Draft:
         )
         return Issued(held, self._number, self._revision, path, pdf, self._claims)
 
+    def _changed(self, told: dict[str, Any]) -> tuple[Change, ...]:
+        """What it says otherwise than the revision that it replaces."""
+        if self._replaced is None:
+            return ()
+        spoken = Spoken(self._wording, self._layout, self._settings.units)
+        old = kept_record(self._folder, self._replaced.certificate.body)
+        return changes(old, told, spoken)
+
     def _supersede(self) -> None:
         if self._replaced is not None:
             old = self._replaced.certificate
             body = replace(old.body, state="superseded", state_why=self._replaced.why)
             self._act.change(old.id, old.version, body)
 
-    def _content(self, record: bytes) -> CertificatePage:
+    def _content(self, record: bytes, changed: tuple[Change, ...]) -> CertificatePage:
         record_sha256 = digest(record)
         history, wording, layout = self._history, self._wording, self._layout
         body, studio, units = history.print.body, history.studio.body, self._settings.units
@@ -222,6 +225,8 @@ class _Draft:
             number=self._number,
             revision=self._revision,
             replaces=self._replaces(),
+            changed=on_the_page(changed, layout) if self._replaced else "",
+            mark=self._studio_mark(),
             key_sha256=self._signer.public.fingerprint if self._signer else "",
             record_sha256=record_sha256,
             journal_head_seq=self._head[0],
@@ -244,6 +249,14 @@ class _Draft:
         said = self._layout.labels["replaces"].replace("{revision}", str(old.body.revision))
         # The reason comes last: what a person typed is never searched for words in braces.
         return said.replace("{day}", day).replace("{why}", why)
+
+    def _studio_mark(self) -> StudioMark | None:
+        place, mark = self._layout.mark, self._mark
+        if place is None or mark is None:
+            return None
+        label = self._layout.labels["studio_mark"]
+        said = label.replace("{studio}", self._history.studio.body.name)
+        return StudioMark(mark.jpeg, mark.px, place.height_mm, said)
 
     def _section(self, section: str) -> tuple[tuple[str, str], ...]:
         return tuple(

@@ -1,12 +1,19 @@
 """The particulars of a certificate: what the sheet is, beside how it was treated."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
+
+import msgspec
 
 from provenance.craft.history import PrintHistory
 from provenance.craft.wording import Wording
 from provenance.model.chemistry import TONERS
 from provenance.model.edition import Edition
 from provenance.model.evidence import Term
+from provenance.model.negative import Negative
+from provenance.model.paper import Paper
+from provenance.model.prints import Signature
 from provenance.model.quantity_text import Units
 from provenance.records.reader import Reader
 
@@ -45,43 +52,36 @@ def particulars(
     body, edition = history.print.body, history.edition.body
     return {
         "process": wording.phrase("process", toners=_toners(history, wording)),
-        "paper": _paper(history, wording),
-        "negative": _negative(history, wording, units),
+        "paper": paper_words(history.paper.body if history.paper else None, wording),
+        "negative": negative_words(history.negative.body, wording, units),
         "printed": wording.phrase(
             "printed",
             day=wording.date(history.printing.body.done_on),
             printer=history.printing.body.printer,
         ),
-        "edition_promised": wording.phrase(
-            "promised",
-            promise=edition.promise,
-            numbered=edition.numbered,
-            artist_proofs=_some(edition.artist_proofs),
-            printers_proofs=_some(edition.printers_proofs),
-            hors_commerce=_some(edition.hors_commerce),
-            unnumbered=_some(edition.unnumbered),
-        ),
+        "edition_promised": promise_words(msgspec.structs.asdict(edition), wording),
         "edition_today": wording.phrase(
             "today", given=today.given, declared=today.declared, day=wording.date(issued_on)
         ),
-        "signed": _signed(history, wording),
+        "signed": signature_words(body.signature, wording),
         "marked": wording.phrase("marked", mark=body.mark, inscriptions=body.inscriptions),
         "other_editions": _others(today, wording, units),
     }
 
 
-def _some(count: int) -> str:
-    return str(count) if count else ""
+def promise_words(edition: Mapping[str, Any], wording: Wording) -> str:
+    """What was promised of an edition, whose fields are given by name."""
+    proofs = ("artist_proofs", "printers_proofs", "hors_commerce", "unnumbered")
+    return wording.phrase(
+        "promised",
+        promise=edition["promise"],
+        numbered=edition["numbered"],
+        **{name: str(edition[name] or "") for name in proofs},
+    )
 
 
-def _toners(history: PrintHistory, wording: Wording) -> str:
-    roles = dict.fromkeys(step.body.role for step in history.steps if step.body.role in TONERS)
-    names = [wording.term("toner", role) for role in roles]
-    return wording.listed(names)
-
-
-def _negative(history: PrintHistory, wording: Wording, units: Units) -> str:
-    negative = history.negative.body
+def negative_words(negative: Negative, wording: Wording, units: Units) -> str:
+    """Code, date, format and state of a negative."""
     return wording.phrase(
         "negative",
         code=negative.code,
@@ -91,10 +91,10 @@ def _negative(history: PrintHistory, wording: Wording, units: Units) -> str:
     )
 
 
-def _paper(history: PrintHistory, wording: Wording) -> str:
-    if history.paper is None:
+def paper_words(paper: Paper | None, wording: Wording) -> str:
+    """Base, qualities, maker and batch of a paper; empty where it is not on record."""
+    if paper is None:
         return ""
-    paper = history.paper.body
     text = wording.phrase(
         "paper",
         base=Term("base", paper.base),
@@ -105,8 +105,8 @@ def _paper(history: PrintHistory, wording: Wording) -> str:
     return text[:1].upper() + text[1:]
 
 
-def _signed(history: PrintHistory, wording: Wording) -> str:
-    signature = history.print.body.signature
+def signature_words(signature: Signature | None, wording: Wording) -> str:
+    """How a print is signed; empty where it is not."""
     if signature is None:
         return ""
     name = "signed"
@@ -117,6 +117,12 @@ def _signed(history: PrintHistory, wording: Wording) -> str:
     return wording.phrase(
         name, medium=signature.medium, where=signature.where, day=wording.date(signature.on)
     )
+
+
+def _toners(history: PrintHistory, wording: Wording) -> str:
+    roles = dict.fromkeys(step.body.role for step in history.steps if step.body.role in TONERS)
+    names = [wording.term("toner", role) for role in roles]
+    return wording.listed(names)
 
 
 def _others(today: EditionToday, wording: Wording, units: Units) -> str:

@@ -28,13 +28,14 @@ def certificate_record(
     revision: int,
     issued_at: str,
     head: tuple[int, str],
-    replaces: dict[str, Any] | None = None,
     key_sha256: str | None = None,
+    studio_mark_sha256: str | None = None,
 ) -> dict[str, Any]:
     """The record as plain values.
 
-    `head` is where the journal stood, `replaces` the revision before this one,
-    `key_sha256` the fingerprint of the key that seals it.
+    `head` is where the journal stood, `key_sha256` the fingerprint of the key that
+    seals it, `studio_mark_sha256` the digest of the studio's mark on the page.
+    It replaces nothing: a revision says so itself.
     """
     scan = history.scans[-1].body
     body = msgspec.to_builtins
@@ -45,7 +46,7 @@ def certificate_record(
             "number": number,
             "revision": revision,
             "issued_at": issued_at,
-            "replaces": replaces,
+            "replaces": None,
             "key_sha256": key_sha256,
         },
         "studio": {
@@ -77,6 +78,7 @@ def certificate_record(
         "picture": {
             "scan_sha256": scan.file_sha256,
             "thumbnail_sha256": scan.thumbnail_sha256,
+            "studio_mark_sha256": studio_mark_sha256,
         },
         "statement": [body(claim) for claim in claims],
         "evidence": _evidence(reader, history, claims),

@@ -3,16 +3,19 @@
 from dataclasses import dataclass
 from typing import Any
 
+import msgspec
 from msgspec.structs import replace
 
 from provenance.craft.history import Fact, PrintHistory
 from provenance.craft.wording_rules import FORBIDDEN
-from provenance.errors import NotFound, Problem, Refused
+from provenance.errors import Damaged, NotFound, Problem, Refused
 from provenance.model.certificate import Certificate
 from provenance.model.check_characters import verify
 from provenance.records.act import Act
-from provenance.records.entry import check_words
+from provenance.records.entry import check_words, digest
 from provenance.records.reader import Reader, Stored
+from provenance.studio.certifying.changes import Change
+from provenance.studio.folder import StudioFolder
 
 
 @dataclass(frozen=True)
@@ -22,14 +25,15 @@ class Replaced:
     certificate: Fact[Certificate]
     why: str
 
-    def as_data(self) -> dict[str, Any]:
-        """What the record of the revision says of it."""
+    def as_data(self, changed: tuple[Change, ...]) -> dict[str, Any]:
+        """What the record of the revision says of it, and of what it changed."""
         body = self.certificate.body
         return {
             "revision": body.revision,
             "issued_at": body.issued_at,
             "record_sha256": body.record_sha256,
             "why": self.why,
+            "changed": msgspec.to_builtins(changed),
         }
 
 
@@ -61,6 +65,29 @@ def revisions(reader: Reader, number: str) -> list[Stored[Certificate]]:
         (number, f"{number}.r*"),
     ).fetchall()
     return [reader.get(Certificate, row[0]) for row in rows]
+
+
+def kept_record(folder: StudioFolder, certificate: Certificate) -> dict[str, Any]:
+    """The record behind a certificate, as it lies in the studio folder.
+
+    Raises NotFound where it is missing, Damaged where it is not what was issued.
+    """
+    name = certificate.record_name
+    mend = "bring it back from a backup, or take it out of the certificate's PDF"
+    try:
+        data = (folder.certificates / name).read_bytes()
+    except OSError as error:
+        raise NotFound(Problem(f"cannot be read: {error.strerror}", name, mend=mend)) from error
+    if digest(data) != certificate.record_sha256:
+        raise Damaged(Problem("it is not the record that was issued", name, mend=mend))
+    record: dict[str, Any] = msgspec.json.decode(data)
+    return record
+
+
+def changes_of(record: dict[str, Any]) -> tuple[Change, ...]:
+    """What the record of a revision says that it changed; nothing for the first."""
+    replaces = record["certificate"]["replaces"] or {}
+    return msgspec.convert(replaces.get("changed", ()), tuple[Change, ...])
 
 
 def withdraw(act: Act, number: str, reason: str) -> Stored[Certificate]:

@@ -5,20 +5,42 @@ from typing import Any, Literal
 import msgspec
 
 from provenance.records.entry import encode
+from provenance.studio.certifying.changes import Change
+
+
+class Replaces(msgspec.Struct, frozen=True):
+    """The revision before it, why it was replaced, and what was changed."""
+
+    revision: int
+    why: str
+    changed: tuple[Change, ...]
 
 
 class _Certificate(msgspec.Struct, frozen=True):
     number: str
     revision: int
     key_sha256: str | None
+    replaces: Replaces | None
 
 
 class _Studio(msgspec.Struct, frozen=True):
     studio_id: str
+    name: str
+    artist: str
+
+
+class _Print(msgspec.Struct, frozen=True):
+    designation: str
+    mark: str
+
+
+class _Negative(msgspec.Struct, frozen=True):
+    title: str
 
 
 class _Picture(msgspec.Struct, frozen=True):
     thumbnail_sha256: str
+    studio_mark_sha256: str | None
 
 
 class AttachedRecord(msgspec.Struct, frozen=True):
@@ -27,7 +49,14 @@ class AttachedRecord(msgspec.Struct, frozen=True):
     form: Literal["certificate-record/1"]
     certificate: _Certificate
     studio: _Studio
+    print: _Print
+    negative: _Negative
     picture: _Picture
+
+    @property
+    def about(self) -> str:
+        """What it certifies, in a line."""
+        return f"{self.negative.title}, {self.print.designation}, by {self.studio.artist}"
 
 
 def read_record(data: bytes) -> AttachedRecord | None:

@@ -1,11 +1,18 @@
 """Check the file of a certificate, with the studio's register where there is one."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from provenance.errors import Problem, Refused
+from provenance.studio.certifying.attached import RECORD_NAME
+from provenance.studio.checking.attached_record import Replaces
 from provenance.studio.checking.inspect import Inspected, inspect
-from provenance.studio.checking.on_record import NO_REGISTER, changed_since, on_record
+from provenance.studio.checking.on_record import (
+    NO_REGISTER,
+    changed_since,
+    on_record,
+)
+from provenance.studio.checking.summary import compare, in_short
 from provenance.studio.checking.verdict import Verdict
 from provenance.studio.folder import StudioFolder
 from provenance.studio.keys.public import PublicKey
@@ -22,6 +29,14 @@ class Checked:
     sealed: Verdict
     on_record: Verdict
     since: tuple[str, ...]
+    """What the certificate would say otherwise today, and what became of the print."""
+    about: str
+    """The print that it speaks of; empty where no record can be read."""
+    replaces: Replaces | None
+    in_short: str
+    """What the answers come to, and what to do next."""
+    compare: str
+    """What no file can show; empty where the file is of no use."""
 
     @property
     def altered(self) -> bool:
@@ -47,24 +62,41 @@ def check(path: Path, folder: StudioFolder, trusted: PublicKey | None = None) ->
     given = () if trusted is None else (trusted,)
     found = inspect(pdf, path.name, given)
     if not (folder.path / "register.db").exists():
-        return _checked(found, NO_REGISTER)
+        return _checked(found, NO_REGISTER, key_is_known=trusted is not None)
     with folder.open() as register:
         answer, certificate = on_record(register.read, found)
         if answer.answer == "not asked":
-            return _checked(found, answer)
+            return _checked(found, answer, key_is_known=trusted is not None)
         # It is this studio's own, so its own keys are known.
         found = inspect(pdf, path.name, given or known_keys(folder))
-        since = changed_since(register.read, folder, certificate) if certificate else ()
-        return _checked(found, answer, tuple(since))
+        since = list[str]()
+        if certificate is not None:
+            record = found.opened.attachments[RECORD_NAME]
+            since += changed_since(register.read, folder, certificate, record)
+        return _checked(found, answer, tuple(since), key_is_known=True)
 
 
-def _checked(found: Inspected, answer: Verdict, since: tuple[str, ...] = ()) -> Checked:
-    certificate = found.record.certificate if found.record else None
-    return Checked(
+def _checked(
+    found: Inspected, answer: Verdict, since: tuple[str, ...] = (), *, key_is_known: bool
+) -> Checked:
+    record = found.record
+    certificate = record.certificate if record else None
+    made = Checked(
         number=certificate.number if certificate else "",
         revision=certificate.revision if certificate else 0,
         intact=found.intact,
         sealed=found.sealed,
         on_record=answer,
         since=since,
+        about=record.about if record else "",
+        replaces=certificate.replaces if certificate else None,
+        in_short=in_short(
+            record,
+            intact=found.intact,
+            sealed=found.sealed,
+            on_record=answer,
+            key_is_known=key_is_known,
+        ),
+        compare="",
     )
+    return replace(made, compare=compare(record)) if record and made.stands else made

@@ -65,8 +65,11 @@ def _disagreements(opened: Opened, record: AttachedRecord, record_sha256: str) -
         wrong.append("the digest printed on the page is not that of the attached record")
     if certificate.number not in opened.words:
         wrong.append("the number printed on the page is not that of the attached record")
-    if record.picture.thumbnail_sha256 not in opened.picture_sha256:
+    picture, seen = record.picture, set(opened.picture_sha256)
+    if picture.thumbnail_sha256 not in seen:
         wrong.append("the picture on the page is not the one that the record names")
+    elif seen - {picture.thumbnail_sha256, picture.studio_mark_sha256}:
+        wrong.append("there is a picture on the page that the record does not name")
     if certificate.key_sha256 is not None:
         if opened.seal is None or opened.seal.kind != "ed25519":
             wrong.append("its record says that it was sealed, and the seal is gone")

@@ -2,16 +2,22 @@
 
 from collections.abc import Iterator
 
+import msgspec
+
 from provenance.model.certificate import Certificate
 from provenance.model.studio import Studio
 from provenance.records.dossier import print_history
 from provenance.records.reader import Reader, Stored
+from provenance.studio.certifying.changes import Spoken, changes
+from provenance.studio.certifying.particulars import edition_today
+from provenance.studio.certifying.record import certificate_record
 from provenance.studio.certifying.revisions import revisions
 from provenance.studio.certifying.statement import worded
 from provenance.studio.checking.inspect import Inspected
 from provenance.studio.checking.verdict import Verdict
 from provenance.studio.folder import StudioFolder
-from provenance.studio.wordings import load_wording
+from provenance.studio.settings import read_settings
+from provenance.studio.wordings import load_layout, load_wording
 
 NO_REGISTER = Verdict("not asked", ("there is no register here to ask",))
 
@@ -42,22 +48,39 @@ def on_record(reader: Reader, inspected: Inspected) -> tuple[Verdict, Stored[Cer
 
 
 def changed_since(
-    reader: Reader, folder: StudioFolder, certificate: Stored[Certificate]
+    reader: Reader, folder: StudioFolder, certificate: Stored[Certificate], record: bytes
 ) -> Iterator[str]:
-    """What a certificate of the same print would say otherwise today, and what became of it."""
+    """What a certificate of the same print would say otherwise today, and what became of it.
+
+    `record` is the record behind the certificate.
+    """
     body = certificate.body
     history = print_history(reader, body.print)
     sheet = history.print.body
     if sheet.existence != "exists":
         yield f"the print is {sheet.existence}" + (f": {sheet.gone_why}" if sheet.gone_why else "")
-    then = [claim.sentence for claim in body.statement]
-    now = [claim.sentence for claim in worded(history, load_wording(folder, body.language))]
-    for sentence in then:
-        if sentence not in now:
-            yield f"no longer said: {sentence}"
-    for sentence in now:
-        if sentence not in then:
-            yield f"now said: {sentence}"
+    if not history.scans:
+        yield "no picture of it is on record any more"
+        return
+    wording, layout = load_wording(folder, body.language), load_layout(folder, body.language)
+    today = certificate_record(
+        reader,
+        history,
+        edition_today(reader, history),
+        worded(history, wording),
+        number=body.number,
+        revision=body.revision,
+        issued_at=body.issued_at,
+        head=reader.head(),
+    )
+    spoken = Spoken(wording, layout, read_settings(folder).units)
+    for change in changes(msgspec.json.decode(record), today, spoken):
+        if change.topic != "statement":
+            yield change.line()
+        elif change.before:
+            yield f"no longer said: {change.before}"
+        else:
+            yield f"now said: {change.after}"
 
 
 def _studio_id(reader: Reader) -> str:
