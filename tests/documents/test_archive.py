@@ -11,7 +11,7 @@ from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
 from provenance.documents.certificate import draw_certificate
-from provenance.documents.content import CertificatePage
+from provenance.documents.content import CertificatePage, StudioMark
 from provenance.documents.label import draw_labels
 from provenance.documents.page import Attachment
 from provenance.documents.pdf import PdfFile
@@ -102,6 +102,10 @@ def test_every_paper_is_fit_for_the_archive_and_for_who_cannot_see_it(tmp_path: 
     paths = drawn(tmp_path, *CHOSEN, *invented(60))
     paths.append(tmp_path / "sealed.pdf")
     paths[-1].write_bytes(draw_certificate(SEALED, None, lambda _: bytes(range(64))))
+    for height_mm, size in ((3, (200, 900)), (20, (900, 100))):
+        mark = StudioMark(picture(*size), size, height_mm, "Mark of the studio")
+        paths.append(tmp_path / f"marked-{height_mm}.pdf")
+        paths[-1].write_bytes(draw_certificate(page(mark=mark)))
     paths.append(tmp_path / "labels.pdf")
     paths[-1].write_bytes(draw_labels(labels.sheet(*[labels.ORDINARY] * 3)).pdf)
     for path, verdict in zip(paths, validate(paths), strict=True):

@@ -32,6 +32,15 @@ def test_a_studio_may_change_order_and_labels() -> None:
     assert layout.labels["care"] == "Care"
 
 
+def test_a_studio_may_have_its_own_mark() -> None:
+    assert shipped_layout().mark is None
+    text = changed("[order]", '[mark]\nfile = "our mark.png"\n[order]')
+    mark = read_layout(text, "own.toml").mark
+    assert mark is not None
+    assert (mark.file, mark.height_mm) == ("our mark.png", 8)
+    assert mark.line == line_of(text, "our mark.png")
+
+
 @pytest.mark.parametrize(
     ("old", "new", "told"),
     [
@@ -46,6 +55,14 @@ def test_a_studio_may_change_order_and_labels() -> None:
         ("margin_top_mm = 25", "margin_top_mm = 2", "must lie between 5 and 60"),
         ("margin_top_mm = 25", 'margin_top_mm = "25"', "must be a number"),
         ("picture_least_mm = 55", "picture_least_mm = 99", "more than picture_most_mm"),
+        ("[order]", '[mark]\nfile = "../m.png"\n[order]', "file must name an image"),
+        ("[order]", '[mark]\nfile = ".m.png"\n[order]', "file must name an image"),
+        ("[order]", "[mark]\nfile = 3\n[order]", "file must name an image"),
+        ("[order]", "[mark]\nheight_mm = 8\n[order]", "file must name an image"),
+        ("[order]", '[mark]\nfile = "m.png"\nheight_mm = 21\n[order]', "between 3 and 20"),
+        ("[order]", '[mark]\nfile = "m.png"\nheight_mm = nan\n[order]', "between 3 and 20"),
+        ("[order]", '[mark]\nfile = "m.png"\nheight_mm = true\n[order]', "must be a number"),
+        ("[order]", '[mark]\nfile = "m.png"\nsays = "x"\n[order]', "says is not known in [mark]"),
         ("form = 1", "form = 2", "form must be 1"),
         ("form = 1", "form = ", "not TOML"),
     ],
@@ -64,6 +81,8 @@ def test_what_is_wrong_is_refused_with_its_line(old: str, new: str, told: str) -
     ("old", "new", "line"),
     [
         ("margin_left_mm = 25", "margin_near_mm = 25", "margin_near_mm"),
+        ("[order]", '[mark]\nfile = "m.png"\nheight_mm = 2\n[order]', "height_mm = 2"),
+        ("[order]", '[mark]\nfile = "/m.png"\n[order]', "/m.png"),
         ('marked = "Marks"', 'marked = "M"\nseal = "S"', "seal ="),
         ('"title", "print"', '"title", "seal", "print"', '"seal"'),
         ("form = 1", "form = ", "form ="),
