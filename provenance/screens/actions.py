@@ -8,7 +8,7 @@ from provenance.errors import Problem, Refused
 EVERYWHERE = "everywhere"
 HOLDING_LISTS = frozenset({"editions", "edition"})
 """The places with a table of records; its keys work there."""
-_WITHIN = {"list": HOLDING_LISTS, "listed": ("dry_side", "wet_side", "shelf", "desk")}
+_WITHIN = {"list": HOLDING_LISTS, "listed": ("dry_side", "wet_side", "shelf", "entry", "desk")}
 """What is shown in several places, each with keys of its own."""
 
 
@@ -56,9 +56,9 @@ ACTIONS: tuple[Action, ...] = (
     Action("scan", "g", "picture", "Add a scan of this print.", "edition print"),
     Action("gone", "x", "gone", "Record that a print is spoiled, destroyed or lost.", "edition print"),
     Action("release", "r", "release", "Record that the marked prints left the studio.", "edition print"),
-    Action("history", "h", "history", "Every version of this record.", "print edition evidence", footer=True),
-    Action("copy_path", "y", "copy path", "Copy where the certificate is.", "print"),
-    Action("return", "backspace", "return", "Return to where you came from.", "print evidence history", footer=True),
+    Action("history", "h", "history", "Every version of this record.", "print edition evidence entry", footer=True),
+    Action("copy_path", "y", "copy path", "Copy where the certificate is, or the labels.", "print shelf entry"),
+    Action("return", "backspace", "return", "Return to where you came from.", "print evidence history entry", footer=True),
     Action("open_record", "enter", "open", "Open the record under the cursor.", "listed", footer=True),
     Action("answer", "enter", "answer", "Answer once for the marked prints that owe the same; for all, if none is marked.", "finishing", footer=True),
     Action("mark_owing", "space", "mark", "Mark or unmark the print under the cursor, or all that owe the same.", "finishing", footer=True),
@@ -66,7 +66,13 @@ ACTIONS: tuple[Action, ...] = (
     Action("fold", "left", "fold", "Show them in one line again.", "finishing"),
     Action("open_owing", "o", "open", "Open the print under the cursor.", "finishing", footer=True),
     Action("new_paper", "n", "new paper", "Enter a batch of paper.", "dry_side", footer=True),
-    Action("new_bath", "n", "new tray", "Enter a bath that stands ready.", "shelf", footer=True),
+    Action("mark_shelved", "space", "mark", "Mark or unmark a tray or bottle, for labels or to be retired.", "shelf", footer=True),
+    Action("mix", "m", "mix a bath", "Mix a bath from bottles or by a formula, worked out as you type.", "shelf", footer=True),
+    Action("mix_stock", "b", "mix a bottle", "Mix a bottle from a formula: what to weigh, in which order.", "shelf", footer=True),
+    Action("retire", "x", "retire", "Record that the marked trays and bottles were thrown away.", "shelf entry", footer=True),
+    Action("print_labels", "p", "labels", "Print labels for the marked trays and bottles into the studio folder.", "shelf entry", footer=True),
+    Action("new_bath", "n", "new tray", "Enter a bath that stands ready.", "shelf"),
+    Action("retired_too", "v", "retired too", "Show what was thrown away as well, or no longer.", "shelf"),
     Action("begin_run", "n", "new run", "Begin a run at the trays: a process sheet, sheets, trays.", "wet_side", footer=True),
     Action("print_run", "p", "print, then run", "Enter a printing, then take its sheets to the trays.", "wet_side", footer=True),
     Action("pick", "1,2,3,4,5,6,7,8,9", "sheet", "Pick a sheet, or put it back; several for one press together.", "run"),

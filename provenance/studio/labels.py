@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import chain, count
 from pathlib import Path
 
 from provenance.documents.label import LabelSheet, LabelText, draw_labels
@@ -71,6 +72,25 @@ def print_labels(
     drawn = draw_labels(sheet, layout)
     write_whole(path, drawn.pdf)
     return PrintedLabels(path, sheet.page, sheet.sheets(layout), sheet.labels, drawn.left_off)
+
+
+def next_label_file(folder: StudioFolder, day: str) -> Path:
+    """Where labels printed on `day` go: a file of the studio folder that is not there yet.
+
+    Raises Refused when there can be no folder for them.
+    """
+    place = folder.path / "labels"
+    try:
+        place.mkdir(exist_ok=True)
+    except OSError as error:
+        raise Refused(
+            Problem(
+                what=f"{place} cannot be made: {error.strerror or error}",
+                mend="see that the folder is yours to write in and has room",
+            )
+        ) from error
+    names = chain((f"labels-{day}.pdf",), (f"labels-{day}-{number}.pdf" for number in count(2)))
+    return next(path for name in names if not (path := place / name).exists())
 
 
 def load_label_layout(folder: StudioFolder) -> LabelLayout:

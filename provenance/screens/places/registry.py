@@ -2,6 +2,7 @@
 
 from textual.screen import Screen
 
+from provenance.model.chemistry import Bath, Stock
 from provenance.model.edition import Edition
 from provenance.model.prints import Print
 from provenance.model.run import Run
@@ -10,6 +11,7 @@ from provenance.screens.places.desk import Desk
 from provenance.screens.places.dry_side import DrySide
 from provenance.screens.places.edition_page import EditionPage
 from provenance.screens.places.editions import Editions
+from provenance.screens.places.entry_page import EntryPage
 from provenance.screens.places.evidence_page import EvidencePage
 from provenance.screens.places.finishing import Finishing
 from provenance.screens.places.print_page import PrintPage
@@ -29,7 +31,7 @@ PLACES = {
 
 
 def page_for(reader: Reader, record: int) -> Screen[None] | None:
-    """The page of a record: a print's life, an edition's prints, else its fields."""
+    """The page of a record: a print's life, an edition, a tray or bottle, else its fields."""
     stored = reader.find(record)
     if stored is None:
         return None
@@ -39,4 +41,6 @@ def page_for(reader: Reader, record: int) -> Screen[None] | None:
         return EditionPage(record)
     if isinstance(stored.body, Run) and stored.body.state == "in hand":
         return RunPage(record)
+    if isinstance(stored.body, Bath | Stock):
+        return EntryPage(record)
     return EvidencePage(f"{stored.kind} {name_of(reader, stored)}", "", (record,))

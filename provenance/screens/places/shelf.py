@@ -1,18 +1,100 @@
-"""Shelf: what stands ready."""
+"""Shelf: the trays in use, the bottles they come from, and the papers."""
 
-from provenance.model.chemistry import Bath
+from collections.abc import Iterable
+from datetime import date
+
+from textual.widget import Widget
+from textual.widgets import Static
+
+from provenance.model.chemistry import Stock
+from provenance.model.quantity_text import format_size
 from provenance.screens.dialogs.bath import NewBath
-from provenance.screens.places.listed import Listed
+from provenance.screens.dialogs.mix_bath import MixBath
+from provenance.screens.dialogs.mix_stock import MixStock
+from provenance.screens.frame import Rule
+from provenance.screens.places.shelf_about import about
+from provenance.screens.places.shelf_deeds import ShelfDeeds, shelved
+from provenance.screens.places.shelf_rows import sections
+from provenance.screens.widgets.sections import Sections
+from provenance.studio.shelf.view import Shelf as ShelfView
+from provenance.studio.shelf.view import view_shelf
 
 
-class Shelf(Listed):
-    """Trays."""
+class Shelf(ShelfDeeds):
+    """What stands ready, how far it has come, and for how much more it is fit."""
 
-    WHERE = "shelf listed"
-    NAME = "Shelf"
-    HOLDS = (("trays", Bath),)
-    LATER = "Bottles, formulas, ages and capacities will live here."
+    WHERE = "listed shelf"
+    DEFAULT_CSS = """
+    Shelf #more { height: 4; color: $quiet; }
+    Shelf #between { margin-top: 0; }
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._view: ShelfView | None = None
+        self._retired_too = False
+
+    def content(self) -> Iterable[Widget]:
+        """Three tables, and more about what the cursor is on."""
+        yield Sections(id="on-the-shelf")
+        yield Rule(id="between")
+        yield Static(id="more", markup=False)
+
+    def refresh_content(self) -> None:
+        """Read the shelf anew."""
+        today, settings = self.today, self.studio.settings
+        reader = self.studio.register.read
+        view = view_shelf(reader, settings, date.fromisoformat(today), retired=self._retired_too)
+        self._view = view
+        size = f"counted in sheets of {format_size(view.size, settings.units)}" if view.size else ""
+        self.headline("Shelf", size, today)
+        self.query_one(Sections).show(sections(view, settings.units, self.keys))
+
+    def on_sections_moved(self) -> None:
+        """Say more about what the cursor is on."""
+        record, view = self.query_one(Sections).cursor, self._view
+        text = about(view, record, self.studio.settings.units) if view and record else ""
+        self.query_one("#more", Static).update(text)
+        self.query_one("#between").display = bool(text)
+
+    def on_sections_opened(self) -> None:
+        """A double click opens, like enter."""
+        self.action_open_record()
+
+    @property
+    def chosen(self) -> tuple[int, ...]:
+        """What is marked, else what the cursor is on."""
+        return self.query_one(Sections).chosen
+
+    def done(self) -> None:
+        """What was marked is dealt with."""
+        self.query_one(Sections).clear_marks()
+
+    def action_open_record(self) -> None:
+        """Open the entry under the cursor."""
+        record = self.query_one(Sections).cursor
+        if record is not None:
+            self.studio.go_to(record)
+
+    def action_mark_shelved(self) -> None:
+        """Mark what the cursor is on, for labels or to be retired."""
+        self.query_one(Sections).turn_mark()
+
+    def action_retired_too(self) -> None:
+        """Show what was thrown away as well, or no longer."""
+        self._retired_too = not self._retired_too
+        self.refresh_content()
+
+    def action_mix(self) -> None:
+        """Mix a bath."""
+        bottles = shelved(self.studio.register.read, self.chosen)
+        named = [one.body.code for one in bottles if one.kind == Stock.KIND]
+        self.studio.push_screen(MixBath(named), lambda saved: self.done() if saved else None)
+
+    def action_mix_stock(self) -> None:
+        """Mix a bottle from a formula."""
+        self.studio.push_screen(MixStock())
 
     def action_new_bath(self) -> None:
-        """Enter a bath."""
+        """Enter a bath that stands ready."""
         self.studio.push_screen(NewBath())

@@ -27,7 +27,8 @@ from provenance.records.reader import Reader, Stored
 from provenance.studio.chemicals import Chemicals
 from provenance.studio.formulas import use_formula
 from provenance.studio.shelf.bottles import bottle
-from provenance.studio.shelf.weighing import Weighing, met_text, weigh
+from provenance.studio.shelf.heeding import neighbours_said_once, said_once
+from provenance.studio.shelf.weighing import Weighing, weigh
 
 
 @dataclass(frozen=True)
@@ -82,7 +83,7 @@ class MixPlan:
     """None where it is weighed out and made up to its volume."""
     finished_hundredth_ml: int
     dilution: Dilution | None
-    """The parts of the bottles and of the water, in lowest terms."""
+    """The parts of the bottles and of the water: as they were wished, else in lowest terms."""
     contents: tuple[Content, ...]
     unknown: tuple[str, ...]
     """What goes in without a formula, so that its hazards are not known from it."""
@@ -109,8 +110,8 @@ class MixPlan:
         """Everything to heed, a line each, the gravest first."""
         weighed = self.weighing
         return (
-            *(met_text(one) for one in self.met),
-            *(f"{one.first} next to {one.second}: {met_text(one)}" for one in self.neighbours),
+            *said_once(self.met),
+            *neighbours_said_once(self.neighbours),
             *(str(heat) for heat in (weighed.heats if weighed else ())),
             *(str(one) for one in self.warnings),
             *(f"what is in {name} is not on record" for name in self.unknown),
@@ -202,7 +203,7 @@ def _from_bottles(
         weighing=None,
         water_hundredth_ml=volumes.water_hundredth_ml,
         finished_hundredth_ml=finished,
-        dilution=parts_of((*liquids, volumes.water_hundredth_ml)),
+        dilution=wish.dilution or parts_of((*liquids, volumes.water_hundredth_ml)),
         contents=contents,
         unknown=unknown,
         label=label_of_mix(contents, substances, hazards),

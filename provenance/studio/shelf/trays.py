@@ -153,12 +153,22 @@ class Tray:
         return "; ".join(said)
 
 
-def trays(reader: Reader, settings: Settings, today: date, *, retired: bool = False) -> list[Tray]:
-    """Every tray in use, in the order in which they were entered; with `retired`, all."""
+def trays(
+    reader: Reader,
+    settings: Settings,
+    today: date,
+    *,
+    retired: bool = False,
+    size: Size | None = None,
+) -> list[Tray]:
+    """Every tray in use, in the order in which they were entered; with `retired`, all.
+
+    They are counted in sheets of `size`, else each in those that went through it last.
+    """
     passes = Passes(reader, settings.coating)
-    size = usual_sheet(reader)
+    usual = usual_sheet(reader)
     return [
-        _tray(reader, bath, settings, today, passes, size)
+        _tray(reader, bath, settings, today, passes, usual, size)
         for bath in reader.all(Bath)
         if retired or bath.body.retired_on is None
     ]

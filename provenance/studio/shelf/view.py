@@ -5,10 +5,11 @@ from datetime import date
 
 from provenance.model.paper import Paper
 from provenance.model.printing import Printing
+from provenance.model.quantities import Size
 from provenance.records.reader import Reader, Stored
 from provenance.studio.settings import Settings
 from provenance.studio.shelf.bottles import Bottle, bottles
-from provenance.studio.shelf.trays import Tray, trays
+from provenance.studio.shelf.trays import Tray, trays, usual_sheet
 
 
 @dataclass(frozen=True)
@@ -28,14 +29,18 @@ class Shelf:
     trays: tuple[Tray, ...]
     bottles: tuple[Bottle, ...]
     papers: tuple[PaperBox, ...]
+    size: Size | None
+    """The sheet that the trays are counted in: the one that was printed on last."""
 
 
 def view_shelf(reader: Reader, settings: Settings, today: date, *, retired: bool = False) -> Shelf:
     """What is on the shelf today; with `retired`, also what was thrown away."""
+    size = usual_sheet(reader)
     return Shelf(
-        tuple(trays(reader, settings, today, retired=retired)),
+        tuple(trays(reader, settings, today, retired=retired, size=size)),
         tuple(bottles(reader, today, retired=retired)),
         tuple(papers(reader)),
+        size,
     )
 
 

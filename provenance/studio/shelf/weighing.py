@@ -23,6 +23,7 @@ from provenance.model.sources import GRADES
 from provenance.records.act import Act
 from provenance.studio.chemicals import Chemicals
 from provenance.studio.formulas import use_formula
+from provenance.studio.shelf.heeding import said_once
 
 
 @dataclass(frozen=True)
@@ -58,7 +59,7 @@ class Weighing:
     def heed(self) -> tuple[str, ...]:
         """Everything to heed, a line each, the gravest first."""
         return (
-            *(met_text(one) for one in self.met),
+            *said_once(self.met),
             *(str(heat) for heat in self.heats),
             *(too_much_text(one) for one in self.too_much),
             *self.cautions,
@@ -100,11 +101,6 @@ def weigh(formula: Formula, volume_hundredth_ml: int, chemicals: Chemicals) -> W
             hazards.decides,
         ),
     )
-
-
-def met_text(met: Met) -> str:
-    """A meeting in a line: how grave, what comes of it, what to do."""
-    return f"{met.severity}: {met.meeting.effect} {met.meeting.do}"
 
 
 def too_much_text(one: TooMuch) -> str:
