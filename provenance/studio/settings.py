@@ -12,7 +12,6 @@ from provenance.errors import Problem, Refused
 from provenance.model.certificate import Page
 from provenance.studio.folder import StudioFolder
 
-
 Address = Annotated[str, msgspec.Meta(pattern=r"^(https?://[!-~]{3,80})?$")]
 
 

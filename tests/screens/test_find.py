@@ -87,7 +87,7 @@ async def test_one_letter_finds_across_all_kinds(tmp_path: Path, size: tuple[int
         assert lines[4].split() == ["KIND", "NAME", "ABOUT"]
         kinds = {line[2:].split()[0] for line in lines[5:] if line[1:2] in ("▸", " ") and line[2:3]}
         assert {"edition", "print"} <= kinds
-        assert lines[-1] == " enter open   up down choose   escape leave"
+        assert lines[-1] == " enter open   up down choose   esc leave"
         assert line_widths(app) == {size[0]}
 
 

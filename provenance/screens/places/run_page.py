@@ -97,7 +97,7 @@ class RunPage(Frame):
         except ProvenanceError as error:
             self.say(str(error))
             return
-        if not self.is_mounted:
+        if not self._whole:
             return
         self.board = board
         self._picked = [one for one in self._picked if one in board.digits]
@@ -119,7 +119,14 @@ class RunPage(Frame):
         super().on_resize()
         self._make_room()
 
+    @property
+    def _whole(self) -> bool:
+        """Whether the page still has its parts; one that is being left loses them first."""
+        return self.is_mounted and bool(self.query(SheetNow))
+
     def _make_room(self) -> None:
+        if not self._whole:
+            return
         sheets = len(self.board.view.sheets) if self.board else 3
         free = self.size.height - _ROWS_BESIDE - sheets
         tall = free >= _TALL and self.has_class("-wide")
@@ -138,7 +145,7 @@ class RunPage(Frame):
     def tick(self) -> None:
         """Draw the clocks anew; nothing is read."""
         board, view = self.board, self.view_now()
-        if board is None or view is None or not self.is_current:
+        if board is None or view is None or not (self.is_current and self._whole):
             return
         sheets = self.meant(view)
         digits = [key for key, one in board.digits.items() if one.print.id in _ids(sheets)]
