@@ -43,6 +43,10 @@ def draw_certificate(
     layout = layout or shipped_layout(content.language)
     grid = _grid(content, layout)
     pages = paginate(_fitted(content, layout, grid), grid.height_pt)
+    if len(pages) > 1 and content.changed:
+        # The record has it in full; no second page is begun for these words alone.
+        shorter = paginate(_fitted(replace(content, changed=""), layout, grid), grid.height_pt)
+        pages = shorter if len(shorter) == 1 else pages
     paper = Paper(_about(content, layout), SIZES_PT[content.page], content.attachments)
     for at, placed in enumerate(pages, 1):
         for place in placed:

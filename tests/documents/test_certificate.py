@@ -358,6 +358,22 @@ def test_a_sealed_revision_fits_one_page_and_says_so(size: str) -> None:
     assert f"{LAYOUT.labels['key']} {' '.join(re.findall('....', key))}" in told
 
 
+def test_what_a_revision_changed_stands_under_its_reason_where_there_is_room() -> None:
+    changed = "Marks: Q7 on the back → Q8 on the back"
+    revised = page(revision=2, replaces="Replaces revision 1: a slip", changed=changed)
+    assert f"a slip {LAYOUT.labels['changed']} {changed}" in text(draw_certificate(revised))
+    told = text(draw_certificate(replace(revised, sections=LONG)))
+    assert changed in told
+    tight = [
+        draw_certificate(replace(revised, changed=f"{changed}; {'more ' * count}"))
+        for count in range(0, 400, 40)
+    ]
+    assert [len(reader(pdf).pages) for pdf in tight] == [1] * len(tight)
+    said = [changed in text(pdf) for pdf in tight]
+    assert said == sorted(said, reverse=True)
+    assert (said[0], said[-1]) == (True, False)
+
+
 def test_the_file_bears_its_sum_and_a_seal_of_another_length_is_an_error() -> None:
     found = find(draw_certificate(ORDINARY))
     assert found is not None

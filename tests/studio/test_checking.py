@@ -16,6 +16,7 @@ from provenance.documents.certificate import draw_certificate
 from provenance.documents.content import CertificatePage
 from provenance.documents.seal import fill, find, open_line
 from provenance.errors import Refused
+from provenance.model.prints import Scan
 from provenance.model.studio import Studio
 from provenance.records.entry import digest, encode
 from provenance.records.register import Register
@@ -203,6 +204,10 @@ def test_an_edited_record_with_its_digest_anew_is_caught_by_the_register(plain: 
 def test_a_seal_cannot_be_stripped(sealed: Case) -> None:
     found = sealed.check(draw_certificate(sealed.content))
     assert found.altered
+    assert (found.sealed.answer, sealed.check(sealed.issued.pdf + b"%").sealed.answer) == (
+        "no",
+        "no",
+    )
     assert any("the seal is gone" in says for says in found.intact.says)
 
 
@@ -273,6 +278,45 @@ def test_what_has_changed_since_is_told(plain: Case) -> None:
     assert found.since[0] == "the print is destroyed: water damage"
     assert any(line.startswith("no longer said: Washed") for line in found.since)
     assert any(line.startswith("now said: Washed") for line in found.since)
+
+
+def test_what_changed_beside_the_sentences_is_told_too(plain: Case) -> None:
+    with plain.open() as register:
+        revise(register, plain.desk.print, verb="correct", mark="Q8", features="a pinhole")
+        revise(register, plain.desk.shelf.negative, title="Slipway, again")
+    assert plain.check(here=True).since == (
+        "Title: Slipway → Slipway, again",
+        "Marks: Q7 on the back → Q8 on the back",
+        "Features: – → a pinhole",
+    )
+
+
+def test_a_print_without_a_picture_is_told(plain: Case) -> None:
+    with plain.open() as register:
+        (held,) = register.read.linked(plain.desk.print, Scan, "print")
+        with register.act("printer") as act:
+            act.void(held.id, held.version, "the wrong print")
+    assert plain.check(here=True).since == ("no picture of it is on record any more",)
+
+
+def test_the_answers_come_to_a_sentence_that_says_what_to_do(
+    plain: Case, sealed: Case, tmp_path: Path
+) -> None:
+    (ours,) = known_keys(sealed.desk.folder)
+    said = {
+        "in force": plain.check(here=True),
+        "whether it issued this file": plain.check(),
+        "compare the fingerprint": sealed.check(),
+        "as it left the studio": sealed.check(trusted=ours),
+        "not as it was made": plain.check(plain.issued.pdf + b"%"),
+        "did not issue this file": plain.check(
+            draw_certificate(forged_record(plain, mark="Q9")), here=True
+        ),
+    }
+    for words, found in said.items():
+        assert words in found.in_short
+        assert bool(found.compare) == found.stands
+    assert len({found.in_short for found in said.values()}) == len(said)
 
 
 def test_another_studios_register_is_not_asked(plain: Case, tmp_path: Path) -> None:

@@ -1,5 +1,6 @@
 """Correcting a certificate after issue: the next revision, and withdrawing."""
 
+import copy
 import io
 import json
 from collections.abc import Iterator
@@ -9,14 +10,20 @@ from typing import Any
 import pypdf
 import pytest
 
-from provenance.errors import NotFound, Refused
+from provenance.errors import Damaged, NotFound, Refused
 from provenance.model.certificate import Certificate
+from provenance.model.edition import Edition
 from provenance.records.audit import audit
+from provenance.records.images import store_thumbnail
 from provenance.studio.certifying.certify import Issued, certify
+from provenance.studio.certifying.changes import Spoken, changes
 from provenance.studio.certifying.revisions import revisions, withdraw
 from provenance.studio.references import resolve
+from provenance.studio.wordings import load_layout, load_wording
 from tests.studio.finished import Desk, another, desk
-from tests.studios import revise
+from tests.studio.test_checking import other_picture
+from tests.studio.test_record_schema import SCHEMA, VALIDATOR
+from tests.studios import enter, revise, scan
 
 WHY = "the mark on the back was misread"
 
@@ -91,6 +98,106 @@ def test_the_page_and_its_record_say_what_was_replaced_and_why(studio: Desk) -> 
             }
         ],
     }
+
+
+def test_the_page_names_what_changed_under_the_reason(studio: Desk) -> None:
+    _, second = corrected(studio)
+    assert f"{WHY} Changed Marks: Q7 on the back → Q8 on the back Record" in said(second)
+
+
+def test_long_texts_pictures_and_sentences_are_named_only(studio: Desk) -> None:
+    first = issue(studio)
+    edition = studio.register.read.get(Edition, studio.shelf.edition)
+    revise(studio.register, edition.id, verb="correct", promise="Twenty-five, and no others " * 3)
+    revise(studio.register, studio.wash, duration_ms=7_200_000)
+    enter(
+        studio.register,
+        scan(studio.print, other_picture(), thumbnail_width_px=300, thumbnail_height_px=240),
+    )
+    store_thumbnail(studio.folder.images, other_picture())
+    second = issue(studio, revise=WHY)
+    assert "Changed Picture; Edition, promised; Sentences Record" in said(second)
+    record = json.loads(second.path.with_suffix(".json").read_bytes())
+    told = record["certificate"]["replaces"]["changed"]
+    assert [one["topic"] for one in told] == [
+        "picture",
+        "edition_promised",
+        "statement",
+        "statement",
+    ]
+    assert told[2]["before"].startswith("Washed")
+    assert not told[2]["after"]
+    assert told[3]["after"].startswith("Washed")
+    assert not told[3]["before"]
+    VALIDATOR.validate(record)
+    assert first.number == second.number
+
+
+def test_a_revision_that_changes_nothing_says_so(studio: Desk) -> None:
+    issue(studio)
+    second = issue(studio, revise="torn; printed anew")
+    assert "Changed nothing that is said of the print" in said(second)
+
+
+def test_every_topic_of_the_record_is_compared(studio: Desk) -> None:
+    issued = issue(studio)
+    record = json.loads(issued.path.with_suffix(".json").read_bytes())
+    spoken = Spoken(load_wording(studio.folder, "en"), load_layout(studio.folder, "en"), "metric")
+    schema = SCHEMA["properties"]["certificate"]["properties"]["replaces"]["anyOf"][0]
+    topics = schema["properties"]["changed"]["items"]["properties"]["topic"]["enum"]
+    for path, value in {
+        "negative.title": "Other",
+        "print.designation": "8/25",
+        "studio.artist": "B. Printer",
+        "studio.place": "Corder Haven",
+        "picture.thumbnail_sha256": "0" * 64,
+        "print.image": {"height_tenth_mm": 1, "width_tenth_mm": 2},
+        "print.sheet": {"height_tenth_mm": 1, "width_tenth_mm": 2},
+        "paper.batch": "8841",
+        "negative.state": "retired",
+        "printed_on": "2031-03-04",
+        "edition.numbered": 24,
+        "print.signature": None,
+        "print.mark": "Q9",
+        "print.features": "a pinhole",
+        "edition.other_editions": ["ROPE"],
+        "statement": [],
+    }.items():
+        other = copy.deepcopy(record)
+        *parents, last = path.split(".")
+        table = other
+        for name in parents:
+            table = table[name]
+        table[last] = value
+        (topic,) = {one.topic for one in changes(record, other, spoken)}
+        topics.remove(topic)
+    assert topics == []
+    assert changes(record, copy.deepcopy(record), spoken) == ()
+
+
+def test_a_record_that_is_gone_or_altered_stops_a_revision(studio: Desk) -> None:
+    first = issue(studio)
+    path = first.path.with_suffix(".json")
+    data = path.read_bytes()
+    head = studio.register.read.head()
+    path.write_bytes(data.replace(b"Q7", b"Q8"))
+    with pytest.raises(Damaged, match="not the record that was issued"):
+        issue(studio, revise=WHY)
+    path.unlink()
+    with pytest.raises(NotFound, match="cannot be read"):
+        issue(studio, revise=WHY)
+    assert studio.register.read.head() == head
+    path.write_bytes(data)
+    assert issue(studio, revise=WHY).revision == 2
+
+
+def test_a_record_of_an_earlier_release_can_be_compared(studio: Desk) -> None:
+    record = json.loads(issue(studio).path.with_suffix(".json").read_bytes())
+    older = copy.deepcopy(record)
+    older["paper"]["coating"] = "unknown today"
+    del older["paper"]["tone"]
+    spoken = Spoken(load_wording(studio.folder, "en"), load_layout(studio.folder, "en"), "metric")
+    assert changes(older, record, spoken) == ()
 
 
 def test_a_third_follows_and_numbers_go_on_without_a_gap(studio: Desk) -> None:

@@ -2,20 +2,25 @@
 
 import json
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import pytest
 from PIL import Image
 
+from provenance.documents.certificate import draw_certificate
+from provenance.documents.content import CertificatePage
 from provenance.errors import Refused
 from provenance.resources import resource
+from provenance.studio.certifying import certify as certifying
 from provenance.studio.certifying.certify import Issued, certify
 from provenance.studio.certifying.studio_mark import load_mark
 from provenance.studio.checking.check import check
 from provenance.studio.folder import StudioFolder
 from provenance.studio.wordings import load_layout
 from tests.studio.finished import Desk, another, desk
+from tests.studio.test_checking import other_picture
 from tests.studio.test_record_schema import VALIDATOR
 
 SHIPPED = resource("templates", "certificate.toml").read_text("utf-8")
@@ -83,22 +88,15 @@ def test_the_same_file_gives_the_same_mark(studio: Desk) -> None:
 def test_a_mark_that_was_swapped_is_caught_without_register_or_seal(
     studio: Desk, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from dataclasses import replace
-
-    from provenance.documents.certificate import draw_certificate
-    from provenance.documents.content import CertificatePage
-    from provenance.studio.certifying import certify as certifying
-    from tests.studio.test_checking import other_picture
-
     drawn = list[CertificatePage]()
+
+    def noted(content: CertificatePage, *how: Any) -> bytes:
+        drawn.append(content)
+        return draw_certificate(content, *how)
+
     draw(name_mark(studio))
-    with monkeypatch.context() as patch:
-        patch.setattr(
-            certifying,
-            "draw_certificate",
-            lambda content, *how: (drawn.append(content), draw_certificate(content, *how))[1],
-        )
-        issued = issue(studio)
+    monkeypatch.setattr(certifying, "draw_certificate", noted)
+    issued = issue(studio)
     (content,) = drawn
     assert content.mark is not None
     forged = replace(content, mark=replace(content.mark, jpeg=other_picture(), px=(300, 240)))

@@ -12,6 +12,7 @@ from provenance.studio.keys.public import PublicKey, grouped, read_public_key
 from provenance.studio.keys.ring import PUBLIC_NAME
 
 _INTACT = "every byte is as it was when the file was made; page and record agree"
+_SEAL_GONE = "its record says that it was sealed, and no seal is found where it should be"
 _NO_SEAL = (
     "it bears no seal, so the file alone shows accidents only:"
     " whoever alters it on purpose can make its sum anew"
@@ -81,7 +82,8 @@ def _disagreements(opened: Opened, record: AttachedRecord, record_sha256: str) -
 def _sealed(opened: Opened, record: AttachedRecord | None, known: tuple[PublicKey, ...]) -> Verdict:
     seal = opened.seal
     if seal is None or seal.kind != "ed25519":
-        return Verdict("none", (_NO_SEAL,))
+        told = record is not None and record.certificate.key_sha256 is not None
+        return Verdict("no", (_SEAL_GONE,)) if told else Verdict("none", (_NO_SEAL,))
     try:
         key = read_public_key(opened.attachments.get(PUBLIC_NAME, b""), PUBLIC_NAME)
     except Refused:
