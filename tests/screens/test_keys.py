@@ -12,6 +12,7 @@ from provenance.screens.bindings import shown_key
 from provenance.screens.dialogs.commands import Commands
 from provenance.screens.frame import Frame
 from provenance.screens.places.edition_page import EditionPage
+from provenance.screens.places.entry_page import EntryPage
 from provenance.screens.places.evidence_page import EvidencePage
 from provenance.screens.places.history_page import HistoryPage
 from provenance.screens.places.listed import Listed
@@ -30,6 +31,7 @@ PAGES: tuple[type[Frame], ...] = (
     PrintPage,
     EvidencePage,
     HistoryPage,
+    EntryPage,
     RunPage,
 )
 

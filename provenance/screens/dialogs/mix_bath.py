@@ -14,7 +14,7 @@ from provenance.model.dates import parse_edtf
 from provenance.model.formula import Formula
 from provenance.model.process import ProcessSheet
 from provenance.records.act import Act
-from provenance.records.reader import Reader, Stored
+from provenance.records.reader import Stored
 from provenance.screens.dialogs.mixed import plan_shown
 from provenance.screens.dialogs.mixing import MixingForm, with_unit
 from provenance.screens.widgets.fields import (
@@ -99,7 +99,7 @@ class MixBath(MixingForm):
 
     def _propose(self) -> None:
         try:
-            found = self._sources(self.read)
+            found = self._sources()
         except (Refused, NotFound):
             return
         formulas = (
@@ -113,13 +113,13 @@ class MixBath(MixingForm):
         if any(one is not None and one.one_shot for one in formulas):
             self.fields["one_shot"].propose("yes")
 
-    def _sources(self, reader: Reader) -> tuple[Stored[Stock], ...] | Formula:
+    def _sources(self) -> tuple[Stored[Stock], ...] | Formula:
         names = names_in(self.value("stocks"))
-        return find_sources(reader, self.studio_folder, names, self.chemicals.substances)
+        return find_sources(self.read, self.studio_folder, names, self.chemicals.substances)
 
-    def plan(self, reader: Reader) -> MixPlan:
-        """The bath that the fields ask for.  Raises Refused, naming fields."""
-        found = self._sources(reader)
+    def _wish(self) -> Wish:
+        """What the fields ask for.  Raises Refused, naming fields."""
+        found = self._sources()
         volume = with_unit(self.value("volume"), "L")
         if not volume:
             raise Refused(Problem("how much is not said", field="volume", mend="as 1 L, or 500 ml"))
@@ -134,7 +134,7 @@ class MixBath(MixingForm):
                     mend="leave it empty; or mix the bottle first, then the bath from it",
                 )
             )
-        wish = Wish(
+        return Wish(
             role=cast("Role", self.value("role") or "wash"),
             volume_hundredth_ml=parse_volume_hundredth_ml(volume, field="volume"),
             finish=cast("Finish", self.value("finish")),
@@ -143,8 +143,6 @@ class MixBath(MixingForm):
             draws=read if isinstance(read, tuple) else (),
             formula=found if isinstance(found, Formula) else None,
         )
-        today = date.fromisoformat(self.today)
-        return plan_mix(reader, self.chemicals, wish, today=today, process=self._process())
 
     def _process(self) -> ProcessSheet | None:
         try:
@@ -156,7 +154,13 @@ class MixBath(MixingForm):
     def work_out(self) -> Iterable[Shown]:
         """Amounts, what is left, both readings, what to heed."""
         self._plan = None
-        self._plan = self.plan(self.read)
+        self._plan = plan_mix(
+            self.read,
+            self.chemicals,
+            self._wish(),
+            today=date.fromisoformat(self.today),
+            process=self._process(),
+        )
         return plan_shown(self._plan, self.chemicals)
 
     def too_much(self) -> Iterable[Problem]:
@@ -175,8 +179,11 @@ class MixBath(MixingForm):
         code, made_on = self.value("code"), parse_edtf(self.value("made"), field="made").text
         one_shot = self.value("one_shot") == "yes"
 
+        wish, chemicals, today = self._wish(), self.chemicals, date.fromisoformat(self.today)
+
         def work(act: Act) -> Recorded:
-            plan = self.plan(act)
+            # once more, as the bottles stand now
+            plan = plan_mix(act, chemicals, wish, today=today)
             if plan.problems:
                 raise Refused(*plan.problems)
             mix_bath(act, plan, code=code, made_on=made_on, one_shot=one_shot)

@@ -8,7 +8,6 @@ from provenance.craft.units import parse_volume_hundredth_ml
 from provenance.errors import NotFound, Problem, Refused
 from provenance.model.dates import parse_edtf
 from provenance.records.act import Act
-from provenance.records.reader import Reader
 from provenance.screens.dialogs.mixed import weighing_shown
 from provenance.screens.dialogs.mixing import MixingForm, with_unit
 from provenance.screens.widgets.fields import Field, Row, TextField
@@ -54,21 +53,21 @@ class MixStock(MixingForm):
 
     def _propose(self) -> None:
         try:
-            formula = self._weighed(self.read, "1 L").formula
+            formula = self._weighed("1 L").formula
             until = good_until(formula, parse_edtf(self.value("mixed"), field="mixed").text)
         except (NotFound, Refused):
             return
         self.fields["keeps_until"].propose(until or "")
 
-    def _weighed(self, reader: Reader, volume: str) -> Weighing:
+    def _weighed(self, volume: str) -> Weighing:
         code = self.value("formula")
         if not code:
-            known = ", ".join(known_formulas(reader, self.studio_folder))
+            known = ", ".join(known_formulas(self.read, self.studio_folder))
             raise Refused(
                 Problem("by which formula is not said", field="formula", mend=f"there are: {known}")
             )
         formula = find_formula(
-            reader, self.studio_folder, code, self.chemicals.substances, field="formula"
+            self.read, self.studio_folder, code, self.chemicals.substances, field="formula"
         )
         if not volume:
             raise Refused(Problem("how much is not said", field="volume", mend="as 1 L, or 500 ml"))
@@ -76,7 +75,7 @@ class MixStock(MixingForm):
 
     def work_out(self) -> Iterable[Shown]:
         """What to weigh, and what to heed."""
-        weighing = self._weighed(self.read, with_unit(self.value("volume"), "L"))
+        weighing = self._weighed(with_unit(self.value("volume"), "L"))
         yield from weighing_shown(weighing, self.chemicals)
         for line in (label_text(weighing.label, self.chemicals.hazards), *weighing.heed):
             if line:
@@ -92,12 +91,12 @@ class MixStock(MixingForm):
             raise Refused(Problem("is missing", field="code", mend="call it by a short name"))
         mixed_on = parse_edtf(self.value("mixed"), field="mixed").text
         until = self.value("keeps_until")
-        lot, volume = self.value("lot"), self.value("volume")
+        lot, weighing = self.value("lot"), self._weighed(self.value("volume"))
 
         def work(act: Act) -> Recorded:
             mix_stock(
                 act,
-                self._weighed(act, volume),
+                weighing,
                 code=code,
                 mixed_on=mixed_on,
                 lot=lot,

@@ -48,26 +48,32 @@ class MixingForm(Form):
 
     def left(self, field: Field) -> None:
         """Say at its field what is wrong."""
-        self._work(at_fields=True)
+        self._work()
 
-    def _work(self, *, at_fields: bool = False) -> None:
+    def _work(self) -> None:
         if not self.query(Working):
             return
-        working, fields = self.query_one(Working), self.fields
+        working = self.query_one(Working)
         try:
             shown = list(self.work_out())
         except Refused as error:
-            working.show([Said(_told(one), quiet=True) for one in error.problems])
-            self._tell(error.problems if at_fields else ())
+            at_fields = [one for one in error.problems if self._at_its_field(one)]
+            rest = [one for one in error.problems if one not in at_fields]
+            working.show([Said(_told(one), quiet=True) for one in rest])
+            self._tell(at_fields)
             return
         working.show(shown)
-        self._tell(one for one in self.too_much() if one.field in fields)
+        self._tell(self.too_much())
+
+    def _at_its_field(self, problem: Problem) -> bool:
+        """Whether it is said there: something stands in it, and it is not being typed."""
+        field = self.fields.get(problem.field)
+        return field is not None and bool(field.value.strip()) and not field.has_focus_within
 
     def _tell(self, problems: Iterable[Problem]) -> None:
         wrong: dict[str, str] = {}
         for problem in problems:
-            if self.fields.get(problem.field) and self.value(problem.field):
-                wrong.setdefault(problem.field, _told(problem))
+            wrong.setdefault(problem.field, _told(problem))
         for key in self.WORKED_FROM:
             self.fields[key].tell(wrong.get(key, ""))
 

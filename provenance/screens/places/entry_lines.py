@@ -8,7 +8,7 @@ from provenance.model.quantity_text import Units, format_volume
 from provenance.model.sources import GRADES
 from provenance.records.reader import Reader
 from provenance.screens.places.shelf_rows import age_text, bottle_age_share
-from provenance.screens.widgets.gauge import gauge
+from provenance.screens.widgets.gauge import gauge, level
 from provenance.screens.widgets.line_list import Line
 from provenance.studio.recall import Recall, Recalled, Side
 from provenance.studio.shelf.bottles import Bottle
@@ -52,12 +52,12 @@ def bottle_lines(reader: Reader, bottle: Bottle, inside: Inside, today: date) ->
         yield Line("; ".join(text for text in (body.lot, body.note) if text), lead="lot, note")
     yield from _space("how it stands")
     of = format_volume(body.volume_hundredth_ml)
-    yield Line(f"{gauge(bottle.left_share)}{bottle.left_text} of {of}", lead="left")
+    yield Line(f"{level(bottle.left_share)} {bottle.left_text} of {of}", lead="left")
     share = bottle_age_share(bottle, today)
     until = body.keeps_until or "not on record"
     left = bottle.days_left
     days = "" if left is None else f"; {left} days to go" if left >= 0 else f"; {-left} days past"
-    yield Line(f"{gauge(share) if share is not None else ''}{until}{days}", lead="keeps until")
+    yield Line(f"{gauge(share)} {until}{days}" if share is not None else until, lead="keeps until")
     yield from _space("what was drawn from it")
     baths = reader.linked(bottle.stock.id, Bath, "drawn_from")
     for bath in baths:
@@ -94,7 +94,7 @@ def _use(tray: Tray, found: Recall, units: Units) -> Iterable[Line]:
     yield from _space("how it stands")
     body = tray.bath.body
     keeps = f"; kept {tray.keeps_days} days at most" if tray.keeps_days else ""
-    share = gauge(tray.age_share) if tray.age_share is not None else ""
+    share = f"{gauge(tray.age_share)} " if tray.age_share is not None else ""
     made = f"{body.made_on}, {age_text(tray.age_days)}" if body.made_on else "not on record"
     yield Line(f"{share}{made}{keeps}", lead="made", note=tray.keeps_source)
     days = "1 day" if tray.uses == 1 else f"{tray.uses} days"
@@ -105,7 +105,7 @@ def _use(tray: Tray, found: Recall, units: Units) -> Iterable[Line]:
     if found.limit is not None:
         limit = found.limit
         if tray.silver_text:
-            text = f"{gauge(tray.silver_share)}{tray.silver_text}"
+            text = f"{gauge(tray.silver_share)} {tray.silver_text}"
             yield Line(text, lead="silver", right="calculated")
         whose = "chosen for this bath" if found.own_limit else "the studio's choice"
         yield Line(

@@ -78,8 +78,9 @@ class ShelfDeeds(Frame):
         self._labels = str(printed.path)
         count = len(printed.labels)
         said = [
-            f"{'1 label' if count == 1 else f'{count} labels'}: {printed.path}"
-            f"   {self.keys['copy_path']} copies this"
+            f"{'1 label' if count == 1 else f'{count} labels'};"
+            f" {self.keys['copy_path']} copies where they are:",
+            f"{printed.path}",
         ]
         said += [
             f"{label.code}: no room for {', '.join(left)}; a larger label has it"

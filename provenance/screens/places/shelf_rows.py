@@ -4,7 +4,7 @@ from datetime import date
 
 from provenance.model.quantity_text import Units, format_size, format_volume
 from provenance.screens.widgets.columns import Column
-from provenance.screens.widgets.gauge import WIDTH, gauge
+from provenance.screens.widgets.gauge import WIDTH, gauge, level
 from provenance.screens.widgets.sections import Row, Section
 from provenance.studio.shelf.bottles import Bottle
 from provenance.studio.shelf.trays import Tray
@@ -105,7 +105,7 @@ def bottle_texts(bottle: Bottle) -> tuple[str, ...]:
     body = bottle.stock.body
     return (
         body.code,
-        f"{gauge(bottle.left_share)}{bottle.left_text:>8}",
+        f"{level(bottle.left_share)}{bottle.left_text:>8}",
         format_volume(body.volume_hundredth_ml),
         body.mixed_on,
         body.keeps_until or "not known",

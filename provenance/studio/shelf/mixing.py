@@ -100,10 +100,14 @@ class MixPlan:
 
     @property
     def made_from(self) -> str:
-        """Of what, in words: what a statement would say unless told otherwise."""
+        """Of what, in words: what a statement would say unless told otherwise.
+
+        Stocks A and B of one solution are called by what they make together.
+        """
         if self.weighing is not None:
             return self.weighing.formula.name
-        return " and ".join(one.name for one in self.poured)
+        names = (one.name.partition(", stock ")[0] for one in self.poured)
+        return " and ".join(dict.fromkeys(names))
 
     @property
     def heed(self) -> tuple[str, ...]:

@@ -14,23 +14,26 @@ from provenance.records.reader import Reader, Stored
 from provenance.studio.folder import StudioFolder
 from provenance.studio.formulas import formula_codes, load_formula
 
+_FIGURE = "0123456789., /"
+
 
 def read_taken(text: str, *, colon_means: ColonMeans | None) -> Dilution | tuple[int, ...]:
     """``1+19`` and ``20+80+900`` as parts, water last; ``20 ml + 80 ml`` as what is poured.
 
-    A volume without a unit takes that of the last one.  Raises Refused, for a
-    colon with both readings unless the studio has chosen.
+    A volume without a unit takes that of the last one that has any.  Raises
+    Refused, for a colon with both readings unless the studio has chosen.
     """
     parts = [one.strip() for one in text.split("+")]
-    last = parts[-1].lstrip("0123456789., /")
-    if not last or ":" in text:
+    units = [unit for one in parts if (unit := one.lstrip(_FIGURE))]
+    if not units or ":" in text:
         try:
             return parse_dilution(text, colon_means=colon_means, field="dilution")
         except Refused as error:
             raise Refused(*(_with_volumes(one) for one in error.problems)) from error
-    bare = "0123456789., /"
     return tuple(
-        parse_volume_hundredth_ml(one if one.strip(bare) else f"{one} {last}", field="dilution")
+        parse_volume_hundredth_ml(
+            one if one.lstrip(_FIGURE) else f"{one} {units[-1]}", field="dilution"
+        )
         for one in parts
     )
 

@@ -137,7 +137,7 @@ def test_mixing_draws_the_bottles_down(register: Register, pair: tuple[int, int]
         made = mix_bath(act, seen, code="thio", made_on="2031-06-01", one_shot=True)
         assert not act.warnings
     body = register.read.get(Bath, made).body
-    assert body.made_from == "Thiourea toner, stock A and Thiourea toner, stock B"
+    assert body.made_from == "Thiourea toner"
     assert (body.finish, body.volume_hundredth_ml) == ("added to", 110_000)
     left = [left_in(register.read, register.read.get(Stock, one)) for one in pair]
     assert left == [98_000, 92_000]
