@@ -187,3 +187,9 @@ async def test_an_empty_shelf_says_what_fills_it(tmp_path: Path) -> None:
         assert "b mixes one from a formula" in printer.text()
         await printer.press("enter", "space", "x")
         assert "Put the cursor on a tray" in printer.said()
+
+
+async def test_water_is_fit_for_anything_and_says_nothing(folder: Path) -> None:
+    async with at_work(folder) as printer:
+        await printer.press("4")
+        assert printer.line("W-1").split() == ["W-1", "wash", "fresh"]

@@ -135,6 +135,7 @@ class MixBath(MixingForm):
                 )
             )
         return Wish(
+            # until it is chosen, as plain water: no neighbour of that meets anything
             role=cast("Role", self.value("role") or "wash"),
             volume_hundredth_ml=parse_volume_hundredth_ml(volume, field="volume"),
             finish=cast("Finish", self.value("finish")),

@@ -8,7 +8,7 @@ from provenance.craft.units import parse_volume_hundredth_ml
 from provenance.errors import NotFound, Problem, Refused
 from provenance.model.dates import parse_edtf
 from provenance.records.act import Act
-from provenance.screens.dialogs.mixed import weighing_shown
+from provenance.screens.dialogs.mixed import heed_shown, weighing_shown
 from provenance.screens.dialogs.mixing import MixingForm, with_unit
 from provenance.screens.widgets.fields import Field, Row, TextField
 from provenance.screens.widgets.working import Said, Shown
@@ -77,9 +77,8 @@ class MixStock(MixingForm):
         """What to weigh, and what to heed."""
         weighing = self._weighed(with_unit(self.value("volume"), "L"))
         yield from weighing_shown(weighing, self.chemicals)
-        for line in (label_text(weighing.label, self.chemicals.hazards), *weighing.heed):
-            if line:
-                yield Said(line, strong=line.startswith(("danger", "Danger")))
+        label = label_text(weighing.label, self.chemicals.hazards)
+        yield from heed_shown((label, *weighing.heed))
         days = weighing.formula.keeps_days
         if days is not None:
             yield Said(f"a closed full bottle keeps {days} days by its formula", quiet=True)

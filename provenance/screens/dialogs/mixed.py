@@ -23,8 +23,15 @@ def plan_shown(plan: MixPlan, chemicals: Chemicals) -> Iterable[Shown]:
         yield Cells(tuple(_poured(plan)), right=(1, 3))
         yield from _readings(plan, chemicals.substances)
     label = label_text(plan.label, chemicals.hazards)
-    for place, line in enumerate(line for line in (label, *plan.heed) if line):
-        yield Said(line, strong=line.startswith(("danger", "Danger")), quiet=place > 3)
+    yield from heed_shown((label, *plan.heed))
+
+
+def heed_shown(lines: Iterable[str]) -> Iterable[Shown]:
+    """What to heed; dangers are strong, and the last, whose word is above this one's, is quiet."""
+    *said, decides = (line for line in lines if line)
+    for line in said:
+        yield Said(line, strong=line.startswith(("danger", "Danger")) or ": danger: " in line)
+    yield Said(decides, quiet=True)
 
 
 def weighing_shown(weighing: Weighing, chemicals: Chemicals) -> Iterable[Shown]:

@@ -150,12 +150,13 @@ def _recalled(one: Recalled) -> Line:
     if one.mg_per_l is not None and one.mg_per_l_at_worst is not None:
         usual, worst = one.mg_per_l / 1000, one.mg_per_l_at_worst / 1000
         silver = f"  {usual:.3f} g/L, worst {worst:.3f}"
-    named = ", ".join(f"{number} {state}" for number, state in one.certificates)
+    named = [f"certificate {number} {state}" for number, state in one.certificates]
+    before = ["it came from another fixing bath"] if one.fixed_before else []
     return Line(
-        f"{one.done_on}  sheet {one.sheets}{silver}",
+        f"{one.done_on}  sheet {one.sheets:>2}{silver}",
         lead=one.name,
         right=f"{one.where} {one.where_on}".rstrip(),
-        note=f"certificate {named}" if named else "",
+        note="\n".join((*before, *named)),
         records=(one.print,),
     )
 

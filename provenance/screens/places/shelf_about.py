@@ -25,7 +25,8 @@ def about(shelf: Shelf, record: int, units: Units) -> str:
 
 def _tray(tray: Tray, units: Units) -> list[str]:
     body = tray.bath.body
-    lines = [f"{body.code}   {body.role}: {tray.made_from}"]
+    named = tray.made_from.startswith(body.role)
+    lines = [f"{body.code}   {tray.made_from if named else f'{body.role}: {tray.made_from}'}"]
     if body.retired_on is not None:
         return [*lines, f"retired on {body.retired_on}: {body.retired_why}"]
     fit = tray.fit_text(units)

@@ -2,6 +2,7 @@
 
 from datetime import date
 
+from provenance.craft.solutions.needed import WATER
 from provenance.model.quantity_text import Units, format_size, format_volume
 from provenance.screens.widgets.columns import Column
 from provenance.screens.widgets.gauge import WIDTH, gauge, level
@@ -85,6 +86,8 @@ def fit_text(tray: Tray) -> str:
     if tray.fit_for is not None and tray.size is not None:
         worst, usual = tray.fit_for.sheets_at_worst, tray.fit_for.sheets
         return f"{worst} to {usual} more" if worst < usual else f"{usual} more"
+    if tray.bath.body.role in WATER:
+        return ""
     if tray.bath.body.role == "fix":
         return "not known"
     return "one use" if tray.bath.body.one_shot else "test it"
