@@ -13,6 +13,7 @@ from provenance.model.check_characters import with_check_characters
 from provenance.model.chemistry import Bath, Draw, Stock
 from provenance.model.custody import CustodyEvent
 from provenance.model.edition import Edition
+from provenance.model.finish import Finish
 from provenance.model.matching import MatchReport
 from provenance.model.negative import Negative
 from provenance.model.paper import Paper
@@ -22,6 +23,14 @@ from provenance.model.proof import Test
 from provenance.model.quantities import Size
 from provenance.model.readings import How, Patch, Reading, Tone, Wedge, WedgeStep
 from provenance.model.studio import Studio
+from provenance.model.study import (
+    BleachedPatch,
+    SpotCalibration,
+    SpotPoint,
+    ToningStudy,
+    WashReading,
+    WashStudy,
+)
 from provenance.records.act import Act
 from provenance.records.clock import SetClock
 from provenance.records.register import Register
@@ -32,6 +41,8 @@ SHEET = Size(height_tenth_mm=3050, width_tenth_mm=4060)
 PRINTED_ON = "2031-03-02"
 RECORD = b"{}"
 """What stands behind the certificates of the tests."""
+REPORT = b"%PDF-1.7 thiosulfate 0.6"
+"""What a laboratory sent."""
 
 
 def clock() -> SetClock:
@@ -168,6 +179,59 @@ def silver_test(*covers: int, **other: Any) -> Test:
         "verdict": "passed",
     }
     return Test(**fields | other)
+
+
+def finish(*prints: int, **other: Any) -> Finish:
+    """Dried on screens and flattened, two days after the printing."""
+    fields: dict[str, Any] = {
+        "prints": prints,
+        "done_on": "2031-03-04",
+        "drying": "on screens",
+        "flattening": "under weight",
+    }
+    return Finish(**fields | other)
+
+
+def wash_study(paper: int, **other: Any) -> WashStudy:
+    """What methylene blue found after no, five, twenty and sixty minutes."""
+    found = ((0, 180_000), (5, 22_000), (20, 4_000), (60, 900))
+    fields: dict[str, Any] = {
+        "code": "WASH-1",
+        "paper": paper,
+        "done_on": PRINTED_ON,
+        "method": "methylene blue",
+        "readings": tuple(
+            WashReading(washed_ms=minutes * 60_000, left_ng_per_cm2=left) for minutes, left in found
+        ),
+    }
+    return WashStudy(**fields | other)
+
+
+def toning_study(paper: int, **other: Any) -> ToningStudy:
+    """Three patches of a strip before and after the oxidising bleach."""
+    patches = ((260, 210), (860, 680), (1860, 1330))
+    fields: dict[str, Any] = {
+        "code": "TONE-1",
+        "paper": paper,
+        "done_on": PRINTED_ON,
+        "bleach": "oxidising bleach",
+        "d_min_md": 60,
+        "patches": tuple(BleachedPatch(before_md=one, after_md=two) for one, two in patches),
+    }
+    return ToningStudy(**fields | other)
+
+
+def spot_calibration(paper: int, **other: Any) -> SpotCalibration:
+    """Four silver-nitrate spots of which a laboratory measured the thiosulfate."""
+    points = ((20, 200), (60, 600), (120, 1_300), (250, 3_100))
+    fields: dict[str, Any] = {
+        "code": "SPOT-1",
+        "paper": paper,
+        "done_on": PRINTED_ON,
+        "method": "silver-nitrate spot",
+        "points": tuple(SpotPoint(darker_md=one, found_ng_per_cm2=two) for one, two in points),
+    }
+    return SpotCalibration(**fields | other)
 
 
 def release(print_: int, **other: Any) -> CustodyEvent:

@@ -10,6 +10,7 @@ from provenance.model.chemistry import Bath
 from provenance.model.custody import CustodyEvent
 from provenance.model.dates import earliest, latest
 from provenance.model.edition import Edition
+from provenance.model.finish import Finish
 from provenance.model.matching import MatchReport
 from provenance.model.negative import Negative
 from provenance.model.paper import Paper
@@ -17,6 +18,7 @@ from provenance.model.printing import Printing, Step
 from provenance.model.prints import Print, Scan
 from provenance.model.proof import Test
 from provenance.model.studio import Studio
+from provenance.model.study import SpotCalibration, ToningStudy
 
 B_co = TypeVar("B_co", bound=Body, covariant=True)
 
@@ -59,6 +61,12 @@ class PrintHistory:
     custody: tuple[Fact[CustodyEvent], ...] = ()
     matches: tuple[HeldAgainst, ...] = ()
     """In the order in which they were decided."""
+    finishes: tuple[Fact[Finish], ...] = ()
+    """What was done after the wash, in order."""
+    toning_studies: tuple[Fact[ToningStudy], ...] = ()
+    """Those of its paper, whatever the process."""
+    calibrations: tuple[Fact[SpotCalibration], ...] = ()
+    """The studio's own scales that its tests were read by."""
     signature_entered_on: date | None = None
     """When the signature was entered; None when the print is not signed."""
 
@@ -66,13 +74,19 @@ class PrintHistory:
         """The bath with that id, when a step of this print names it."""
         return next((fact.body for fact in self.baths if fact.id == record), None)
 
+    def calibration(self, record: int | None) -> Fact[SpotCalibration] | None:
+        """The scale with that id, when a test of this print names it."""
+        return next((fact for fact in self.calibrations if fact.id == record), None)
 
-def work_order(fact: Fact[Step] | Fact[Test]) -> tuple[date, int, int]:
-    """Sorts steps and tests as the work went: by day, place within the day, entry."""
+
+def work_order(fact: Fact[Step] | Fact[Test] | Fact[Finish]) -> tuple[date, int, int]:
+    """Sorts steps, tests and finishes as the work went: by day, place within the day, entry."""
     return earliest(fact.body.done_on), fact.body.place, fact.id
 
 
-def comes_before(first: Fact[Step] | Fact[Test], second: Fact[Step] | Fact[Test]) -> bool:
+def comes_before(
+    first: Fact[Step] | Fact[Test] | Fact[Finish], second: Fact[Step] | Fact[Test] | Fact[Finish]
+) -> bool:
     """Whether the record shows that `first` was done before `second`.
 
     Within one date the place decides; otherwise the dates must not overlap: a

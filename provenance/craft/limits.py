@@ -17,8 +17,8 @@ from provenance.craft.residual import (
 )
 from provenance.errors import Problem, Refused
 from provenance.model.process import Question
+from provenance.model.proof import ThiosulfateAs
 from provenance.model.sources import Sourced
-from provenance.model.study import ThiosulfateAs
 
 FILM_G_PER_M2 = 0.014
 """Thiosulfate in film of the longest rating (S, Nishimura 1997, quoting ANSI IT9.1-1996)."""

@@ -11,8 +11,8 @@ from typing import Literal, get_args
 
 from provenance.craft.atomic import molar_mass
 from provenance.craft.numbers import plain, read_number
+from provenance.model.proof import ThiosulfateAs
 from provenance.model.quantities import Size
-from provenance.model.study import ThiosulfateAs
 
 ArealUnit = Literal["g/m²", "µg/cm²", "mg/in²", "mg/ft²"]
 

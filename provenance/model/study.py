@@ -4,10 +4,7 @@ from typing import ClassVar, Literal
 
 from provenance.model.body import Body, Count, Part, Ref, Whole
 from provenance.model.evidence import Source
-from provenance.model.proof import Method
-
-ThiosulfateAs = Literal["ion", "sodium", "ammonium", "crystal"]
-"""The ion S2O3, sodium thiosulfate, ammonium thiosulfate, sodium thiosulfate pentahydrate."""
+from provenance.model.proof import Method, ThiosulfateAs
 
 BleachTest = Literal["toning bleach", "oxidising bleach"]
 """Which bleach the densities after it tell of: the rehalogenating one before a

@@ -10,6 +10,7 @@ from provenance.model.chemistry import Bath
 from provenance.model.custody import CustodyEvent
 from provenance.model.dates import earliest
 from provenance.model.edition import Edition
+from provenance.model.finish import Finish
 from provenance.model.matching import MatchReport
 from provenance.model.negative import Negative
 from provenance.model.paper import Paper
@@ -17,6 +18,7 @@ from provenance.model.printing import Printing, Step
 from provenance.model.prints import Print, Scan
 from provenance.model.proof import Test
 from provenance.model.studio import Studio
+from provenance.model.study import SpotCalibration, ToningStudy
 from provenance.records.reader import Reader, Stored
 
 B = TypeVar("B", bound=Body)
@@ -35,6 +37,8 @@ def print_history(reader: Reader, record: int) -> PrintHistory:
     paper = printing.body.paper
     steps = [fact(step) for step in reader.linked(record, Step, "sheets")]
     tests = [fact(test) for test in reader.linked(record, Test, "covers")]
+    finishes = [fact(finish) for finish in reader.linked(record, Finish, "prints")]
+    scales = sorted({test.body.calibration for test in tests if test.body.calibration is not None})
     baths = sorted({step.body.bath for step in steps if step.body.bath is not None})
     return PrintHistory(
         studio=fact(reader.get(Studio, 1)),
@@ -59,6 +63,11 @@ def print_history(reader: Reader, record: int) -> PrintHistory:
         matches=tuple(
             _held_against(reader, report) for report in reader.linked(record, MatchReport, "print")
         ),
+        finishes=tuple(sorted(finishes, key=work_order)),
+        toning_studies=tuple(fact(study) for study in reader.linked(paper, ToningStudy, "paper"))
+        if paper
+        else (),
+        calibrations=tuple(fact(reader.get(SpotCalibration, scale)) for scale in scales),
         signature_entered_on=_signature_entered_on(reader, stored),
     )
 

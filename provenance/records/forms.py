@@ -15,6 +15,7 @@ from provenance.model.certificate import Certificate
 from provenance.model.chemistry import Bath, Stock
 from provenance.model.custody import CustodyEvent
 from provenance.model.edition import Edition
+from provenance.model.finish import Finish
 from provenance.model.formula import Formula
 from provenance.model.matching import MatchReport
 from provenance.model.negative import Negative
@@ -26,6 +27,7 @@ from provenance.model.proof import Test
 from provenance.model.readings import Reading, Wedge
 from provenance.model.run import Run
 from provenance.model.studio import Studio
+from provenance.model.study import SpotCalibration, ToningStudy, WashStudy
 
 KINDS: dict[str, type[Body]] = {
     body.KIND: body
@@ -49,6 +51,10 @@ KINDS: dict[str, type[Body]] = {
         Wedge,
         Reading,
         MatchReport,
+        Finish,
+        WashStudy,
+        ToningStudy,
+        SpotCalibration,
     )
 }
 

@@ -12,7 +12,15 @@ from provenance.records.forms import KINDS
 from provenance.records.listing import found_ids
 from provenance.records.reader import Reader, Stored
 
-_PLURAL = {"process": "processes", "studio": "studio", "custody": "custody", "match": "matches"}
+_PLURAL = {
+    "process": "processes",
+    "studio": "studio",
+    "custody": "custody",
+    "match": "matches",
+    "finish": "finishes",
+    "wash-study": "wash-studies",
+    "toning-study": "toning-studies",
+}
 
 
 def kind_called(word: str) -> type[Body]:
@@ -88,6 +96,10 @@ def _about(body: Body) -> str:
         "wedge": ("done_on", "grade", "tablet", "developer"),
         "reading": ("done_on", "note"),
         "match": ("on", "outcome", "by"),
+        "finish": ("done_on", "drying", "mount"),
+        "wash-study": ("done_on", "method"),
+        "toning-study": ("done_on", "bleach"),
+        "spot-calibration": ("done_on", "method"),
     }
     values = [getattr(body, field) for field in fields[body.KIND]]
     return "  ".join(str(value) for value in values if value)

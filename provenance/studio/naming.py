@@ -3,6 +3,7 @@
 from provenance.model.body import Body
 from provenance.model.certificate import Certificate
 from provenance.model.custody import CustodyEvent
+from provenance.model.finish import Finish
 from provenance.model.negative import Negative
 from provenance.model.printing import Printing, Step
 from provenance.model.prints import Scan
@@ -24,6 +25,8 @@ def called(reader: Reader, record: int) -> str:
             return f"{name or role} of {day}"
         case Test(question=question, done_on=day):
             return f"{question} test of {day}"
+        case Finish(done_on=day):
+            return f"finish of {day}"
         case Scan(file_name=name):
             return name
         case CustodyEvent(event=event, on=day):

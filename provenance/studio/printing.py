@@ -1,6 +1,6 @@
 """Recording work: a printing with its new sheets, and what sheets went through."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 import msgspec
@@ -76,7 +76,15 @@ def placed(reader: Reader, work: Sequence[Work]) -> list[Work]:
 
 
 def _last_place(reader: Reader, work: Sequence[Work], done_on: str) -> int:
-    sheets = {sheet for one in work for sheet in _sheets(one)}
+    return _place_of_last(reader, {sheet for one in work for sheet in _sheets(one)}, done_on)
+
+
+def place_after(reader: Reader, sheets: Iterable[int], done_on: str) -> int:
+    """The place after whatever `sheets` went through on that day."""
+    return _place_of_last(reader, sheets, done_on) + 1
+
+
+def _place_of_last(reader: Reader, sheets: Iterable[int], done_on: str) -> int:
     day = earliest(done_on)
     held: list[Work] = []
     for sheet in sheets:

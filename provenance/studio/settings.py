@@ -7,12 +7,32 @@ from typing import Annotated, Literal
 import msgspec
 
 from provenance.craft.fixing import SilverLimit, limit_named
+from provenance.craft.limits import ResidualLimit, read_limit
 from provenance.craft.silver import Coating
 from provenance.errors import Problem, Refused
 from provenance.model.certificate import Page
+from provenance.model.process import Question
+from provenance.model.sources import Grade, Sourced
 from provenance.studio.folder import StudioFolder
 
 Address = Annotated[str, msgspec.Meta(pattern=r"^(https?://[!-~]{3,80})?$")]
+
+
+class LimitSetting(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """A limit for what may be left in a print: how much, as what, and whose it is."""
+
+    question: Question
+    amount: str
+    reckoned_as: str | None = None
+    source: str
+    standing: Grade = "P"
+
+    def read(self, name: str) -> ResidualLimit:
+        """The limit.  Raises Refused."""
+        if not self.source.strip():
+            raise Refused(Problem("a limit says whose it is", name, "source", "name the source"))
+        told = Sourced(self.standing, self.source)
+        return read_limit(name, self.question, self.amount, self.reckoned_as, told)
 
 
 class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -36,16 +56,22 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     silver_coated_mg_per_m2: int = 1500
     silver_developed_percent: int = 50
     address: Address = ""
+    residual_limits: dict[str, LimitSetting] = {}
     keys: dict[str, str] = {}
 
     def __post_init__(self) -> None:
         # what they stand for refuses what is no choice
-        _ = self.limit, self.coating
+        _ = self.limit, self.coating, self.limits
 
     @property
     def limit(self) -> SilverLimit:
         """The silver limit of a fixing bath that has none of its own."""
         return limit_named(self.silver_limit)
+
+    @property
+    def limits(self) -> tuple[ResidualLimit, ...]:
+        """The studio's own limits for what may be left in a print."""
+        return tuple(given.read(name) for name, given in self.residual_limits.items())
 
     @property
     def coating(self) -> Coating:

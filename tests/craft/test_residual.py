@@ -12,8 +12,8 @@ from provenance.craft.residual import (
     convert_areal_mass,
     thiosulfate_as,
 )
+from provenance.model.proof import ThiosulfateAs
 from provenance.model.quantities import Size
-from provenance.model.study import ThiosulfateAs
 
 AMOUNTS = st.floats(1e-6, 1e6)
 

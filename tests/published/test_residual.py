@@ -10,7 +10,7 @@ from provenance.craft.residual import (
     thiosulfate_as,
 )
 from provenance.craft.units import parse_size
-from provenance.model.study import ThiosulfateAs
+from provenance.model.proof import ThiosulfateAs
 
 
 def test_t1_micrograms_on_a_square_centimetre() -> None:

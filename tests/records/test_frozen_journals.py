@@ -8,6 +8,7 @@ import pytest
 
 from provenance.model.certificate import Certificate
 from provenance.model.prints import Scan
+from provenance.model.proof import Test
 from provenance.records.audit import audit
 from provenance.records.connection import FILE, connect_new
 from provenance.records.entry import digest
@@ -16,7 +17,7 @@ from provenance.records.migrations import migrate
 from provenance.records.reader import Reader
 from provenance.records.register import Register
 from tests.records.journals.freeze import HERE, view_of
-from tests.studios import RECORD, clock
+from tests.studios import RECORD, REPORT, clock
 
 JOURNALS = sorted(HERE.glob("*.jsonl"))
 
@@ -31,6 +32,9 @@ def replayed(folder: Path, journal: Path) -> Register:
     register = Register.open(folder, clock=clock())
     for scan in register.read.all(Scan):
         put(folder / "images" / f"{scan.body.thumbnail_sha256}.jpg", b"picture")
+    for test in register.read.all(Test):
+        for attached in test.body.attached:
+            put(folder / "images" / attached.kept_name, REPORT)
     for certificate in register.read.all(Certificate):
         put(folder / "certificates" / certificate.body.file_name, b"page")
         put(folder / "certificates" / certificate.body.record_name, RECORD)

@@ -8,6 +8,7 @@ from array import array
 from collections.abc import Iterator
 
 from provenance.errors import NewerRegister, ProvenanceError
+from provenance.model.proof import Test
 from provenance.records.checks.finding import Finding, Progress, damage, note
 from provenance.records.entry import GENESIS, Entry, decode, digest
 from provenance.records.forms import read_body
@@ -101,11 +102,13 @@ class _Walk:
             return
         if seq == 1 and body.KIND != "studio":
             yield damage("the journal does not begin with a studio", name)
-        if entry.kind in _POINTS_OUTSIDE:
+        if entry.kind in _POINTS_OUTSIDE or (isinstance(body, Test) and body.attached):
             run(
                 "INSERT OR REPLACE INTO held VALUES (?, ?, ?)",
                 (entry.record, entry.kind, seq),
             )
+        elif isinstance(body, Test) and entry.base is not None:
+            run("DELETE FROM held WHERE record = ?", (entry.record,))
 
 
 def check_witness(connection: sqlite3.Connection, witness: Head | None) -> Iterator[Finding]:

@@ -9,6 +9,7 @@ from pathlib import Path
 from provenance.model.certificate import Certificate
 from provenance.model.custody import CustodyEvent
 from provenance.model.prints import Scan
+from provenance.model.proof import Test
 from provenance.records.checks.finding import Finding, Progress, damage, note
 from provenance.records.entry import decode
 from provenance.records.forms import read_body
@@ -24,7 +25,7 @@ CREATE TABLE known (
 
 _IMAGES, _CERTIFICATES = "images", "certificates"
 _MEND = {
-    _IMAGES: "bring it back from a backup, or attach the scan again",
+    _IMAGES: "bring it back from a backup, or attach the file again",
     _CERTIFICATES: "bring it back from a backup; the paper that was handed out stays valid",
 }
 
@@ -54,6 +55,9 @@ def check_files(
         if isinstance(body, Scan):
             name, digest = f"{body.thumbnail_sha256}.jpg", body.thumbnail_sha256
             connection.execute(add, (_IMAGES, name, digest, f"scan #{record}"))
+    for record, body in _held(connection, "test"):
+        for one in body.attached if isinstance(body, Test) else ():
+            connection.execute(add, (_IMAGES, one.kept_name, one.kept_sha256, f"test #{record}"))
     for _record, body in _held(connection, "certificate"):
         if isinstance(body, Certificate):
             for name, digest in (

@@ -10,7 +10,18 @@ from typing import TYPE_CHECKING, Any
 from provenance.errors import Problem, Refused
 from provenance.model.body import Body, links_of
 from provenance.model.custody import CustodyEvent
-from provenance.records.rules import custody, paperwork, plan, prints, readings, shelf, work
+from provenance.records.rules import (
+    custody,
+    finishing,
+    paperwork,
+    plan,
+    prints,
+    readings,
+    shelf,
+    studies,
+    testing,
+    work,
+)
 from provenance.records.rules import run as running
 from provenance.records.rules.case import Case, label
 
@@ -30,7 +41,7 @@ RULES: dict[str, Callable[[Any], Iterator[Problem]]] = {
     "printing": work.printing,
     "run": running.run,
     "step": work.step,
-    "test": work.test,
+    "test": testing.test,
     "print": prints.print_rules,
     "scan": paperwork.scan,
     "certificate": paperwork.certificate,
@@ -38,6 +49,10 @@ RULES: dict[str, Callable[[Any], Iterator[Problem]]] = {
     "wedge": readings.wedge,
     "reading": readings.reading,
     "match": readings.match,
+    "finish": finishing.finish,
+    "wash-study": studies.wash_study,
+    "toning-study": studies.toning_study,
+    "spot-calibration": studies.spot_calibration,
 }
 
 

@@ -10,7 +10,7 @@ from provenance.model.prints import Scan
 from provenance.records.rules.case import Case
 
 SHA256 = re.compile(r"[0-9a-f]{64}")
-_FILE_NAME = re.compile(r"[\w][\w .+-]{0,119}")
+FILE_NAME = re.compile(r"[\w][\w .+-]{0,119}")
 
 
 def scan(case: Case[Scan]) -> Iterator[Problem]:
@@ -31,7 +31,7 @@ def certificate(case: Case[Certificate]) -> Iterator[Problem]:
         yield case.problem(f"the check characters of {body.number} do not agree", "number")
     if body.revision < 1:
         yield case.problem("revisions are counted from 1", "revision")
-    if not _FILE_NAME.fullmatch(body.file_name):
+    if not FILE_NAME.fullmatch(body.file_name):
         yield case.problem(f"{body.file_name!r} is not a plain file name", "file_name")
     yield from _digests(case, "record_sha256", "pdf_sha256")
     if case.verb == "enter":

@@ -1,4 +1,4 @@
-"""Rules for the work itself: printings, steps, tests."""
+"""Rules for the work itself: printings and steps."""
 
 from collections.abc import Iterator
 
@@ -6,10 +6,11 @@ from provenance.errors import Problem
 from provenance.model.chemistry import Bath
 from provenance.model.custody import CustodyEvent
 from provenance.model.dates import earliest, latest
+from provenance.model.finish import Finish
 from provenance.model.negative import Negative
 from provenance.model.printing import Printing, Step
 from provenance.model.prints import Print
-from provenance.model.proof import METHODS, Test
+from provenance.model.proof import Test
 from provenance.records.rules.case import Case, before
 
 _LONGEST_STEP_MS = 7 * 24 * 3_600_000
@@ -44,6 +45,7 @@ def _sheets_agree(case: Case[Printing], record: int) -> Iterator[Problem]:
         later = [(date, sheet.id) for date in (signed and signed.on, sheet.body.gone_on) if date]
         later += [(s.body.done_on, s.id) for s in case.act.linked(sheet.id, Step, "sheets")]
         later += [(t.body.done_on, t.id) for t in case.act.linked(sheet.id, Test, "covers")]
+        later += [(f.body.done_on, f.id) for f in case.act.linked(sheet.id, Finish, "prints")]
         later += [(e.body.on, e.id) for e in case.act.linked(sheet.id, CustodyEvent, "print")]
         for date, other in later:
             if before(date, case.body.done_on):
@@ -55,9 +57,10 @@ def _sheets_agree(case: Case[Printing], record: int) -> Iterator[Problem]:
                 return
 
 
-def _sheets_met(
-    case: Case[Step] | Case[Test], field: str, sheets: tuple[int, ...]
+def sheets_met(
+    case: Case[Step] | Case[Test] | Case[Finish], field: str, sheets: tuple[int, ...]
 ) -> Iterator[Problem]:
+    """Problems of the sheets that work was done on: none, doubled, not there on that day."""
     if not sheets:
         yield case.problem("names no sheets", field, "say which")
     if len(set(sheets)) != len(sheets):
@@ -85,7 +88,7 @@ def _sheets_met(
 def step(case: Case[Step]) -> Iterator[Problem]:
     """A step concerns sheets that exist, in a bath of its own kind that is in use."""
     body = case.body
-    yield from _sheets_met(case, "sheets", body.sheets)
+    yield from sheets_met(case, "sheets", body.sheets)
     strangers = {own.sheet for own in body.own} - set(body.sheets)
     if strangers:
         yield case.problem(
@@ -162,23 +165,6 @@ def _washed_after(case: Case[Step], other: Step, sheet: int) -> bool:
         and wash.body.place > other.place
         for wash in case.act.linked(sheet, Step, "sheets")
     )
-
-
-def test(case: Case[Test]) -> Iterator[Problem]:
-    """A test answers its question by a method that can, and says what it covers."""
-    body = case.body
-    yield from _sheets_met(case, "covers", body.covers)
-    if body.method not in METHODS[body.question]:
-        yield case.problem(
-            f"{body.method} does not test for residual {body.question}",
-            "method",
-            f"use one of: {', '.join(sorted(METHODS[body.question]))}",
-        )
-    if None not in (body.contact_ms, body.read_ms) and (body.read_ms or 0) < (body.contact_ms or 0):
-        yield case.problem("it was read before the contact time was over", "read", "check both")
-
-
-test.__test__ = False  # type: ignore[attr-defined]  # a word of the trade, not of pytest
 
 
 def exact_day(text: str) -> bool:

@@ -42,16 +42,31 @@ _AS_WRITTEN = {
     "signed": "prints",
     "signed.on": "on",
     "gone_on": "on",
-    "covers": "sheets",
     "event": "prints",
     "exposure_ms": "exposure",
     "patches": "density",
     "wedge": "readings",
+    "covers": "sheets",
+    "darker_md": "darker",
+    "d_min_md": "paper_density",
+    "attached": "photograph",
+    "inscriptions": "inscription",
 }
 """What the register calls a field, and where a person wrote it."""
 
 _NAMELESS = frozenset(
-    {"", "printing", "step", "test", "custody event", "scan", "custody", "wedge", "reading"}
+    {
+        "",
+        "printing",
+        "step",
+        "test",
+        "custody event",
+        "scan",
+        "custody",
+        "wedge",
+        "reading",
+        "finish",
+    }
 )
 """Names of records that say less than their place in the sheet."""
 

@@ -4,7 +4,7 @@ Quantities are text with their unit (``"2 min 30 s"``); they are read later, so
 that every mistake in a sheet is found in one reading.
 """
 
-from typing import Annotated, Literal
+from typing import Literal
 
 import msgspec
 
@@ -15,20 +15,18 @@ from provenance.model.negative import NegativeState
 from provenance.model.paper import Base
 from provenance.model.printing import Head
 from provenance.model.process import Question
-from provenance.model.proof import Method, Specimen, Verdict
+from provenance.model.proof import Method, Specimen, ThiosulfateAs, Verdict
 from provenance.model.readings import Backing, Geometry, State
 from provenance.model.sources import Grade
+from provenance.studio.daysheet.finish_forms import FinishForm
+from provenance.studio.daysheet.study_forms import (
+    CalibrationForm,
+    ToningStudyForm,
+    WashStudyForm,
+)
+from provenance.studio.daysheet.words import Names, When, Written
 from provenance.studio.formulas import PartForm
 from provenance.studio.written.forms import Form
-
-Written = Annotated[str, msgspec.Meta(min_length=1)]
-"""Text that says something."""
-
-Names = Annotated[list[Written], msgspec.Meta(min_length=1)]
-"""At least one pencil mark, or name of a print."""
-
-When = Written
-"""A date: written as TOML's own or as an EDTF text such as "1998~"."""
 
 
 class Day(Form, kw_only=True):
@@ -264,9 +262,16 @@ class StepForm(Form, kw_only=True):
     read: Written | None = None
     reading: str = ""
     measured: Written | None = None
+    reckoned_as: ThiosulfateAs | None = None
+    darker: Written | None = None
+    calibration: Written | None = None
+    limit: Written | None = None
     criterion: str = ""
     criterion_source: str = ""
     verdict: Verdict | None = None
+    kept_at: str = ""
+    photograph: Written | None = None
+    report: Written | None = None
 
 
 class TreatmentForm(Form, kw_only=True):
@@ -360,6 +365,10 @@ class DaySheet(Form, kw_only=True):
     scan: list[ScanForm] = []
     wedge: list[WedgeForm] = []
     reading: list[ReadingForm] = []
+    wash_study: list[WashStudyForm] = []
+    toning_study: list[ToningStudyForm] = []
+    calibration: list[CalibrationForm] = []
+    finish: list[FinishForm] = []
     release: list[ReleaseForm] = []
     retire: list[RetireForm] = []
     gone: list[GoneForm] = []

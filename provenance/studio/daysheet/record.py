@@ -13,6 +13,7 @@ from provenance.records.act import Act
 from provenance.records.clock import Clock
 from provenance.records.connection import FILE
 from provenance.records.register import Register
+from provenance.studio.daysheet.after_wash import enter_finishes
 from provenance.studio.daysheet.context import Context
 from provenance.studio.daysheet.finished import enter_finished
 from provenance.studio.daysheet.forms import DaySheet, StudioForm
@@ -20,6 +21,7 @@ from provenance.studio.daysheet.found import warn_of_findings
 from provenance.studio.daysheet.measured import enter_readings, enter_wedges
 from provenance.studio.daysheet.planned import change_negative_state, enter_planned
 from provenance.studio.daysheet.shelved import enter_retired, warn_of_spent
+from provenance.studio.daysheet.studied import enter_studies
 from provenance.studio.daysheet.worked import enter_printing, enter_treatment
 from provenance.studio.folder import StudioFolder, make_folders
 from provenance.studio.settings import Settings, read_settings
@@ -223,11 +225,13 @@ def enter_sheet(
         )
         enter_planned(context, sheet)
         enter_wedges(context, sheet)
+        enter_studies(context, sheet)
         for place, printing in enumerate(sheet.printing):
             enter_printing(context, place, printing)
         for place, treatment in enumerate(sheet.treatment):
             enter_treatment(context, place, treatment)
         enter_retired(context, sheet)
+        enter_finishes(context, sheet)
         enter_finished(context, sheet)
         enter_readings(context, sheet)
         for place, state in enumerate(sheet.negative_state):

@@ -2,20 +2,29 @@
 
 import re
 from dataclasses import dataclass
+from functools import partial
+from typing import Literal
 
-from provenance.craft.numbers import read_number
 from provenance.craft.units import parse_duration_ms, parse_temperature_tenth_c
 from provenance.errors import Problem, Refused
 from provenance.model.chemistry import Bath, Role
 from provenance.model.printing import OwnTime, Step
 from provenance.model.process import Question
-from provenance.model.proof import Test
+from provenance.model.proof import Attached, Test
+from provenance.model.study import SpotCalibration
 from provenance.studio.daysheet.context import Item, Skipped
 from provenance.studio.daysheet.forms import PrintingForm, StepForm, TreatmentForm
+from provenance.studio.daysheet.studied import density_md, ng_per_cm2
 from provenance.studio.printing import Work, Written
+from provenance.studio.testing import keep_attachment, read_attachment, with_limit
 
 _TIME_OF_DAY = re.compile(r"([01]\d|2[0-3]):[0-5]\d(:[0-5]\d)?")
-_AREAL = re.compile(r"(?P<number>.+?)\s*(?:µ|μ|u)g\s*/\s*cm(?:2|²)")
+
+
+_OF_A_TEST = (
+    "method specimen contact read reading measured reckoned_as darker calibration limit criterion"
+    " criterion_source verdict kept_at photograph report"
+)
 
 
 @dataclass(frozen=True)
@@ -81,7 +90,7 @@ def _sheet(item: Item, name: str, sheets: Sheets, field: str) -> int:
 def _step(
     item: Item, form: StepForm, role: Role, sheets: Sheets, chosen: tuple[int, ...], day: str
 ) -> Step:
-    _unused(item, form, "method specimen contact read reading measured criterion verdict", "test")
+    _unused(item, form, _OF_A_TEST, "test")
     bath = item.known(Bath, form.bath, "bath").id if form.bath else None
     duration = item.read("time", parse_duration_ms, form.time)
     warmth = item.read("temperature", parse_temperature_tenth_c, form.temperature)
@@ -121,27 +130,57 @@ def _test(
             item.note(Refused(Problem(what="is missing", field=name, mend="a test needs it")))
     contact = item.read("contact", parse_duration_ms, form.contact)
     read = item.read("read", parse_duration_ms, form.read)
-    measured = item.read("measured", _ng_per_cm2, form.measured)
+    measured = item.read("measured", ng_per_cm2, form.measured)
+    darker = item.read("darker", density_md, form.darker)
+    scale = (
+        item.known(SpotCalibration, form.calibration, "calibration") if form.calibration else None
+    )
+    files = (
+        _attached(item, "photograph", form.photograph),
+        _attached(item, "report", form.report),
+    )
     item.check()
     if form.method is None or form.specimen is None or form.verdict is None:
         raise Skipped  # `check` went no further
-    return Test(
-        question=question,
-        method=form.method,
-        specimen=form.specimen,
-        covers=covers,
-        done_on=day,
-        place=0,
-        contact_ms=contact,
-        read_ms=read,
-        reading=form.reading,
-        measured_ng_per_cm2=measured,
-        criterion=form.criterion,
-        criterion_source=form.criterion_source,
-        verdict=form.verdict,
-        source=item.context.source,
-        note=form.note,
+    return with_limit(
+        Test(
+            question=question,
+            method=form.method,
+            specimen=form.specimen,
+            covers=covers,
+            done_on=day,
+            place=0,
+            contact_ms=contact,
+            read_ms=read,
+            reading=form.reading,
+            measured_ng_per_cm2=measured,
+            reckoned_as=form.reckoned_as,
+            darker_md=darker,
+            calibration=scale.id if scale else None,
+            criterion=form.criterion,
+            criterion_source=form.criterion_source,
+            verdict=form.verdict,
+            kept_at=form.kept_at,
+            attached=tuple(filter(None, files)),
+            source=item.context.source,
+            note=form.note,
+        ),
+        form.limit,
+        item.context.settings,
     )
+
+
+def _attached(
+    item: Item, what: Literal["photograph", "report"], file: str | None
+) -> Attached | None:
+    if file is None:
+        return None
+    path = item.context.base / file
+    kept = item.attempt(lambda: read_attachment(what, path), what)
+    if kept is None:
+        return None
+    item.context.files.append(partial(keep_attachment, item.context.folder, kept))
+    return kept.attached
 
 
 def _unused(item: Item, form: StepForm, fields: str, belongs_to: str) -> None:
@@ -154,21 +193,3 @@ def _unused(item: Item, form: StepForm, fields: str, belongs_to: str) -> None:
                     )
                 )
             )
-
-
-def _ng_per_cm2(text: str, *, field: str) -> int:
-    match = _AREAL.fullmatch(text.strip())
-    if match is None:
-        raise Refused(
-            Problem(what=f"“{text}” is not an amount per area", field=field, mend="as 0.9 µg/cm²")
-        )
-    amount = read_number(match["number"], field=field) * 1000
-    if amount < 0 or amount.denominator != 1:
-        raise Refused(
-            Problem(
-                what=f"“{text}” is negative or finer than 0.001 µg/cm²",
-                field=field,
-                mend="give the figure of the report",
-            )
-        )
-    return int(amount)

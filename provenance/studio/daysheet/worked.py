@@ -15,6 +15,7 @@ from provenance.studio.daysheet.found import warn_of_plan
 from provenance.studio.daysheet.steps import Sheets, read_steps
 from provenance.studio.printing import Written, follow_plan, placed, record_printing
 from provenance.studio.processes import use_process
+from provenance.studio.testing import as_repeat
 
 
 def enter_printing(context: Context, place: int, form: PrintingForm) -> None:
@@ -106,6 +107,8 @@ def _enter_steps(
     for one, body in zip(written, work, strict=True):
         place = item.place if one.origin is None else (*item.place, "step", one.origin)
         with item.context.item(*place) as inner:
+            if isinstance(body, Test):
+                body = as_repeat(item.context.act, body)
             item.context.written[item.context.act.enter(body)] = place
         item.follow(inner)
         if isinstance(body, Step) and body.bath is not None:

@@ -13,19 +13,25 @@ from pathlib import Path
 from typing import Any
 
 from provenance import __version__
+from provenance.model.finish import Condition, Inscription
 from provenance.model.formula import Formula, Ingredient
 from provenance.model.printing import Burn, Crop, Exposure, GradeExposure, OwnTime
 from provenance.model.process import Aim, PlannedStep, ProcessSheet
+from provenance.model.proof import Attached
 from provenance.model.quantities import Dilution, Size
 from provenance.model.run import Override, Run, Tray
+from provenance.records.entry import digest
 from provenance.records.reader import Reader
 from provenance.records.register import Register
 from tests.studios import (
+    REPORT,
     WHO,
+    Shelf,
     bath,
     certificate,
     draw,
     enter,
+    finish,
     furnish,
     later,
     match_report,
@@ -38,8 +44,11 @@ from tests.studios import (
     sheet,
     signature,
     silver_test,
+    spot_calibration,
     step,
     stock,
+    toning_study,
+    wash_study,
     wedge,
 )
 
@@ -116,6 +125,7 @@ def live(register: Register) -> None:
     retired = {"retired_on": "2031-03-02", "retired_why": "for one use", "disposed": "collected"}
     revise(register, toner, **retired)
     enter(register, silver_test(one, two, contact_ms=180_000, read_ms=180_000, reading="clear"))
+    studied(register, shelf, one, plan)
     revise(register, one, designation="7/25")
     revise(register, one, signature=signature())
     with register.act(WHO) as act:
@@ -136,6 +146,47 @@ def live(register: Register) -> None:
     revise(register, issued, state="withdrawn", state_why="a name was misspelt")
     enter(register, negative(code="N-2", title="Ropewalk", made=None))
     revise(register, shelf.edition, verb="correct", numbered=30)
+
+
+def studied(register: Register, shelf: Shelf, one: int, plan: int) -> None:
+    """Studies of a paper, a spot read by the studio's own scale, a failed test and its repeat."""
+    enter(register, wash_study(shelf.paper, aid=True, temperature_tenth_c=200))
+    enter(register, toning_study(shelf.paper, process=plan, bleached_ms=300_000))
+    scale = enter(register, spot_calibration(shelf.paper, contact_ms=120_000))
+    spot = {"question": "thiosulfate", "method": "silver-nitrate spot", "contact_ms": 120_000}
+    failed = enter(register, silver_test(one, **spot, place=11, verdict="failed"))
+    whole = digest(REPORT)
+    report = Attached(
+        what="report", file_name="laboratory.pdf", file_sha256=whole, kept_sha256=whole
+    )
+    enter(
+        register,
+        silver_test(
+            one,
+            **spot,
+            place=12,
+            darker_md=70,
+            calibration=scale,
+            repeats=failed,
+            specimen="companion strip",
+            kept_at="box 4",
+            reckoned_as="ion",
+            attached=(report,),
+        ),
+    )
+    enter(
+        register,
+        finish(
+            one,
+            spotting="dye",
+            trimmed=False,
+            mount="hinged to a mat",
+            adhesive="wheat starch paste",
+            coating="",
+            inscriptions=(Inscription(text="7/25", medium="pencil", where="verso"),),
+            condition=Condition(occasion="finished", text="no marks in raking light"),
+        ),
+    )
 
 
 def stock_and_bath(register: Register, fix: int) -> int:

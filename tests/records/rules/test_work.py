@@ -127,7 +127,7 @@ def test_a_printing_is_not_redated_past_what_its_sheets_went_through(
 ) -> None:
     revise(register, shelf.printing, verb="correct", done_on="2031-03-03")
     revise(register, shelf.printing, verb="correct", done_on="2031-03-02")
-    enter(register, step(shelf, one, done_on="2031-03-05"))
+    enter(register, step(shelf, one, role="wash", bath=shelf.wash, done_on="2031-03-05"))
     words = "for sheet 1, before it was printed"
     refuses(words, shelf.printing, verb="correct", done_on="2031-03-06")
     enter(register, silver_test(one, done_on="2031-03-04"))
