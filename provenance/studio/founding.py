@@ -24,6 +24,7 @@ _ABOUT = {
     "silver_coated_mg_per_m2": "silver in a paper, milligrams to the square metre, for estimates",
     "silver_developed_percent": "share of it that becomes the image, for estimates",
     "address": "where the studio answers for its certificates; their QR codes lead there",
+    "residual_limits": "the studio's own limits for what may be left in a print, by name",
     "keys": "keys of the terminal application, by the names of its actions",
 }
 """What each setting decides, as settings.toml says it."""
@@ -43,11 +44,16 @@ def settings_text(settings: Settings) -> str:
     """`settings` as settings.toml holds them, each with what it decides."""
     lines: list[str] = []
     for name, about in _ABOUT.items():
-        if name == "keys":
+        if name in ("keys", "residual_limits"):
             continue
         value = getattr(settings, name)
         lines.append(f"# {about}")
         lines.append(f"{name} = {_written(value)}" if value is not None else f'# {name} = ""')
+    lines += [f"# {_ABOUT['residual_limits']}", "[residual_limits]"]
+    for name, limit in settings.residual_limits.items():
+        lines.append(f"[residual_limits.{_written(name)}]")
+        given = ((part, getattr(limit, part)) for part in limit.__struct_fields__)
+        lines += [f"{part} = {_written(value)}" for part, value in given if value is not None]
     lines += [f"# {_ABOUT['keys']}", "[keys]"]
     lines += [f"{_written(name)} = {_written(key)}" for name, key in settings.keys.items()]
     return "\n".join(lines) + "\n"

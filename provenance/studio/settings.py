@@ -104,7 +104,8 @@ def read_settings(folder: StudioFolder) -> Settings:
     except Refused as error:
         problem = error.problems[0]
         field = _CHOSEN.get(problem.field, problem.field)
-        raise Refused(_problem(text, problem.what, field, problem.mend)) from error
+        what = f"{problem.record}: {problem.what}" if problem.record else problem.what
+        raise Refused(_problem(text, what, field, problem.mend)) from error
 
 
 def _problem(text: str, what: str, field: str, mend: str) -> Problem:

@@ -11,7 +11,7 @@ from provenance.model.studio import Studio
 from provenance.studio.daysheet.forms import StudioForm
 from provenance.studio.folder import StudioFolder
 from provenance.studio.founding import found, propose_mark, settings_text
-from provenance.studio.settings import Settings, read_settings
+from provenance.studio.settings import LimitSetting, Settings, read_settings
 from tests import studios
 
 
@@ -35,7 +35,16 @@ def test_a_mark_is_proposed_from_the_name(name: str, mark: str) -> None:
 def test_settings_are_read_as_they_were_written(tmp_path: Path) -> None:
     folder = StudioFolder(tmp_path)
     settings = Settings(
-        units="inch", page="letter", who='a "b" \\', colon_dilution="total", keys={"find": "f3"}
+        units="inch",
+        page="letter",
+        who='a "b" \\',
+        colon_dilution="total",
+        residual_limits={
+            "of the house": LimitSetting(
+                question="thiosulfate", amount="0.8 µg/cm²", reckoned_as="ion", source="own choice"
+            )
+        },
+        keys={"find": "f3"},
     )
     folder.settings.write_text(settings_text(settings), encoding="utf-8")
     assert read_settings(folder) == settings
@@ -80,7 +89,7 @@ def test_the_page_on_settings_names_each_of_them_with_its_default() -> None:
     example = page.partition("```toml\n")[2].partition("```")[0]
     assert msgspec.convert(tomllib.loads(example), Settings)
     defaults = Settings()
-    for name in set(Settings.__struct_fields__) - {"colon_dilution", "keys"}:
+    for name in set(Settings.__struct_fields__) - {"colon_dilution", "residual_limits", "keys"}:
         row = next(line for line in page.splitlines() if line.startswith(f"| `{name}` |"))
         default = getattr(defaults, name)
         assert f'| `"{default}"` |' in row or f"| `{default}` |" in row

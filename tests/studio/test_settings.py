@@ -67,6 +67,43 @@ def test_the_silver_limit_is_the_single_bath_one_until_another_is_chosen(tmp_pat
     assert settings(tmp_path, 'silver_limit = "first of two"\n').limit.mg_per_l == 2000
 
 
+LIMIT = """\
+[residual_limits.house]
+question = "thiosulfate"
+amount = "0.8 µg/cm²"
+reckoned_as = "ion"
+source = "own choice"
+"""
+
+
+def test_a_limit_is_the_studios_own_and_says_so(tmp_path: Path) -> None:
+    assert Settings().limits == ()
+    (limit,) = settings(tmp_path, LIMIT).limits
+    assert (limit.name, limit.question) == ("house", "thiosulfate")
+    assert limit.ng_per_cm2 == pytest.approx(800)
+    assert str(limit.source) == "own choice (common practice, no source)"
+
+
+@pytest.mark.parametrize(
+    ("wrong", "field", "line", "what"),
+    [
+        (('"0.8 µg/cm²"', '"0.8"'), "amount", 3, "house: “0.8” is no mass per area"),
+        (('"0.8 µg/cm²"', '"0 µg/cm²"'), "amount", 3, "house: a limit lies above zero"),
+        (('"ion"', '"salt"'), "reckoned_as", 4, "is not reckoned as “salt”"),
+        (('"own choice"', '" "'), "source", 5, "house: a limit says whose it is"),
+        (('"0.8 µg/cm²"', '"0.014 g/m²"'), "amount", 3, "this is a limit for film"),
+    ],
+)
+def test_a_limit_that_is_none_is_told_with_its_line(
+    tmp_path: Path, wrong: tuple[str, str], field: str, line: int, what: str
+) -> None:
+    with pytest.raises(Refused) as caught:
+        settings(tmp_path, LIMIT.replace(*wrong))
+    (problem,) = caught.value.problems
+    assert what in problem.what
+    assert (problem.field, problem.line) == (field, line)
+
+
 @pytest.mark.parametrize("data", [b"units = \n", b"who = '\xff'\n"])
 def test_a_file_that_cannot_be_read_is_refused(tmp_path: Path, data: bytes) -> None:
     (tmp_path / "settings.toml").write_bytes(data)
