@@ -82,8 +82,8 @@ def _disagreements(opened: Opened, record: AttachedRecord, record_sha256: str) -
 def _sealed(opened: Opened, record: AttachedRecord | None, known: tuple[PublicKey, ...]) -> Verdict:
     seal = opened.seal
     if seal is None or seal.kind != "ed25519":
-        told = record is not None and record.certificate.key_sha256 is not None
-        return Verdict("no", (_SEAL_GONE,)) if told else Verdict("none", (_NO_SEAL,))
+        promised = record is not None and record.certificate.key_sha256 is not None
+        return Verdict("no", (_SEAL_GONE,)) if promised else Verdict("none", (_NO_SEAL,))
     try:
         key = read_public_key(opened.attachments.get(PUBLIC_NAME, b""), PUBLIC_NAME)
     except Refused:
