@@ -1,5 +1,8 @@
 """Wet side: the runs in hand, and the plans and printings behind them."""
 
+from datetime import date
+
+from provenance.model.dates import latest
 from provenance.model.edition import Edition
 from provenance.model.printing import Printing
 from provenance.model.prints import Print
@@ -45,7 +48,7 @@ class WetSide(Listed):
         lines = [Line("in hand", heading=True), *(runs or [none]), Line("", heading=True)]
         for heading, found in (
             ("process sheets in use", reader.all(ProcessSheet)),
-            ("printings", [*reversed(reader.all(Printing))]),
+            ("printings", sorted(reader.all(Printing), key=_worked_on, reverse=True)),
         ):
             lines.append(Line(heading, heading=True))
             for stored in found:
@@ -120,3 +123,8 @@ class WetSide(Listed):
         printing = reader.all(Printing)[-1]
         sheets = tuple(one.id for one in reader.linked(printing.id, Print, "printing"))
         await self._begin(sheets[:9])
+
+
+def _worked_on(printing: Stored[Printing]) -> tuple[date, int]:
+    """Printings by the day of the work; one of no certain day by the last that it may be."""
+    return latest(printing.body.done_on), printing.id
