@@ -30,12 +30,13 @@ def match_command(
     from provenance.studio.folder import choose_folder
     from provenance.studio.references import resolve_print
     from provenance.studio.reprinting.matching import compare_prints, decide
+    from provenance.studio.settings import read_settings
 
     folder = choose_folder(studio)
     saved = None
     with folder.open() as register:
-        prints = [resolve_print(register.read, text).id for text in (new, reference)]
-        matched = compare_prints(register.read, *prints)
+        one, other = (resolve_print(register.read, text).id for text in (new, reference))
+        matched = compare_prints(register.read, one, other, read_settings(folder).tolerances)
         if decision is not None and by is not None:
             with register.act(by) as act:
                 saved = decide(

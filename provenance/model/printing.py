@@ -5,7 +5,7 @@ from typing import ClassVar, Literal
 from provenance.model.body import Body, Count, Part, Ref, Whole
 from provenance.model.chemistry import Role
 from provenance.model.evidence import Source
-from provenance.model.quantities import Size
+from provenance.model.quantities import Point, Size
 
 Head = Literal["diffuse", "condenser", ""]
 """The light of the enlarger; empty when it is not on record."""
@@ -19,6 +19,8 @@ class Burn(Part, frozen=True, kw_only=True):
     grade: str = ""
     note: str = ""
     """How it is done: with what card, along which edge."""
+    at: Point | None = None
+    """The middle of the area, for a sketch."""
 
 
 class GradeExposure(Part, frozen=True, kw_only=True):

@@ -43,6 +43,27 @@ class Size(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
         )
 
 
+class Point(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """A point of the image, seen upright.
+
+    In thousandths: of its width from the left edge, of its height from the top.
+    Raises Refused outside of the image.
+    """
+
+    across_permille: int
+    down_permille: int
+
+    def __post_init__(self) -> None:
+        for way, value in (("across", self.across_permille), ("down", self.down_permille)):
+            if not 0 <= value <= 1000:
+                raise Refused(
+                    Problem(
+                        what=f"{value / 10:g} % {way} lies outside of the image",
+                        mend="give percent from the left and from the top, 0 to 100",
+                    )
+                )
+
+
 class Dilution(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """Parts that are mixed: ``1+9`` is one part of stock and nine of water.
 

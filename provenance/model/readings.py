@@ -10,6 +10,7 @@ import msgspec
 from provenance.errors import Problem, Refused
 from provenance.model.body import Body, Count, Part, Ref
 from provenance.model.evidence import Source
+from provenance.model.quantities import Point
 
 Geometry = Literal["45/0", "0/45", "diffuse", "not known"]
 Backing = Literal["white", "black", "not known"]
@@ -72,6 +73,8 @@ class Patch(Part, frozen=True, kw_only=True):
 
     spot: str
     tones: tuple[Tone, ...]
+    at: Point | None = None
+    """Where on the image it was read."""
 
     def __post_init__(self) -> None:
         if not self.tones:

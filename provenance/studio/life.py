@@ -91,8 +91,11 @@ def _exposed(exposure: Exposure) -> str:
     if exposure.grade:
         words.append(f"grade {exposure.grade}")
     plan = " ".join(words)
+    parts = [f"at {part.grade} {part.time_ms / 1000:g} s" for part in exposure.parts]
     burns = [f"{burn.area} {format_stops(burn.milli_stop)}" for burn in exposure.burns]
-    return "; ".join([plan, *burns])
+    flash = [f"pre-flash {exposure.preflash_ms / 1000:g} s"] if exposure.preflash_ms else []
+    mask = [f"mask: {exposure.mask}"] if exposure.mask else []
+    return "; ".join([plan, *parts, *flash, *mask, *burns])
 
 
 def _worked(history: PrintHistory) -> Iterator[LifeLine]:
@@ -194,6 +197,17 @@ def _finished(history: PrintHistory) -> Iterator[LifeLine]:
             f"scan {scan.body.width_px} × {scan.body.height_px}, {scan.body.bits} bit",
             Standing.LOGGED,
             (scan.id,),
+        )
+    for held in history.matches:
+        report = held.report.body
+        where = f" at {', '.join(report.differs_at)}" if report.differs_at else ""
+        said = f"matches {held.reference}" if not where else f"differs from {held.reference}{where}"
+        decided = "accepted" if report.accepted else "not accepted"
+        yield LifeLine(
+            report.on,
+            f"{said}; {decided} ({report.by})",
+            standing_of(report.source, report.on, held.report.entered_on),
+            (held.report.id, report.reading, report.reference_reading),
         )
     for certificate in history.certificates:
         yield LifeLine(

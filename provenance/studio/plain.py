@@ -6,7 +6,8 @@ from typing import Any
 import msgspec
 
 from provenance.model.body import Body
-from provenance.model.quantities import Dilution, Size
+from provenance.model.printing import Exposure
+from provenance.model.quantities import Dilution, Point, Size
 from provenance.model.quantity_text import (
     Units,
     format_dilution,
@@ -17,6 +18,7 @@ from provenance.model.quantity_text import (
     format_temperature,
     format_volume,
 )
+from provenance.studio.exposure_fields import exposure_fields, point_text
 
 _SUFFIXES: dict[str, Callable[[int], str]] = {
     "_ms": format_duration,
@@ -24,6 +26,7 @@ _SUFFIXES: dict[str, Callable[[int], str]] = {
     "_hundredth_ml": format_volume,
     "_mg": format_mass,
     "milli_stop": format_stops,
+    "_md": lambda value: f"{value / 1000:.2f}",
     "_ng_per_cm2": lambda value: f"{value / 1000:g} µg/cm²",
     "aperture_tenth": lambda value: f"f/{value / 10:g}",
 }
@@ -51,6 +54,9 @@ def plain_fields(
 def _said(field: str, value: Any, units: Units) -> Iterator[tuple[str, str]]:
     if value is None or value == "" or value == () or value == {}:
         return
+    if isinstance(value, Exposure):
+        yield from exposure_fields(value, units)
+        return
     name = field
     for suffix, say in _SUFFIXES.items():
         if field.endswith(suffix) and isinstance(value, int):
@@ -68,6 +74,8 @@ def _text(value: Any, units: Units) -> str:
             return format_size(value, units)
         case Dilution():
             return format_dilution(value)
+        case Point():
+            return point_text(value)
         case msgspec.Struct():
             parts = [
                 f"{name} {text}"

@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 import msgspec
 
+from provenance.craft.comparing import Tolerances
 from provenance.craft.fixing import SilverLimit, limit_named
 from provenance.craft.limits import ResidualLimit, read_limit
 from provenance.craft.silver import Coating
@@ -35,6 +36,53 @@ class LimitSetting(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fie
         return read_limit(name, self.question, self.amount, self.reckoned_as, told)
 
 
+class MatchSetting(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """How far a spot of a later print may be off: densities, lightnesses (L*) and ΔE00.
+
+    From `light_from` up the one density holds, from `dark_to` down the other;
+    between them it goes in proportion.
+    """
+
+    light_from: float = Tolerances.light_from
+    light_density: float = Tolerances.light_density
+    dark_to: float = Tolerances.dark_to
+    dark_density: float = Tolerances.dark_density
+    delta_e00: float = Tolerances.delta_e00
+    source: str = ""
+    standing: Grade = "P"
+
+    def read(self) -> Tolerances:
+        """The tolerances, as a match keeps them.  Raises Refused."""
+        for field, value, most, places in (
+            ("light_from", self.light_from, 100, 2),
+            ("light_density", self.light_density, 1, 3),
+            ("dark_to", self.dark_to, 100, 2),
+            ("dark_density", self.dark_density, 1, 3),
+            ("delta_e00", self.delta_e00, 20, 2),
+        ):
+            if not 0 < value <= most or round(value, places) != value:
+                mend = f"give a number above zero, at most {most}, with at most {places} decimals"
+                raise Refused(Problem(f"{value:g} is no tolerance", field=field, mend=mend))
+        if self.dark_to >= self.light_from:
+            raise Refused(
+                Problem("it does not lie below light_from", field="dark_to", mend="give less")
+            )
+        if self == MatchSetting():
+            return Tolerances()
+        if not self.source.strip():
+            raise Refused(
+                Problem("a tolerance says whose it is", field="source", mend="name the source")
+            )
+        return Tolerances(
+            self.light_from,
+            self.light_density,
+            self.dark_to,
+            self.dark_density,
+            self.delta_e00,
+            Sourced(self.standing, self.source),
+        )
+
+
 class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """The content of settings.toml; everything has a default.
 
@@ -42,9 +90,9 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     ("parts") or as one part in nine ("total").  Until it is chosen, a colon is
     refused.  `silver_limit` names the limit for dissolved silver of every fixing
     bath that has none of its own; the two after it are what estimates of silver
-    rest on.  `address` is where the studio answers for its certificates: their QR
-    codes lead there.  `keys` gives keys to actions of the terminal application by
-    their names.
+    rest on.  `match_tolerances` is what later prints are held to.  `address` is where
+    the studio answers for its certificates: their QR codes lead there.  `keys` gives keys
+    to actions of the terminal application by their names.
     """
 
     units: Literal["metric", "inch"] = "metric"
@@ -57,11 +105,12 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     silver_developed_percent: int = 50
     address: Address = ""
     residual_limits: dict[str, LimitSetting] = {}
+    match_tolerances: MatchSetting = MatchSetting()
     keys: dict[str, str] = {}
 
     def __post_init__(self) -> None:
         # what they stand for refuses what is no choice
-        _ = self.limit, self.coating, self.limits
+        _ = self.limit, self.coating, self.limits, self.tolerances
 
     @property
     def limit(self) -> SilverLimit:
@@ -72,6 +121,11 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     def limits(self) -> tuple[ResidualLimit, ...]:
         """The studio's own limits for what may be left in a print."""
         return tuple(given.read(name) for name, given in self.residual_limits.items())
+
+    @property
+    def tolerances(self) -> Tolerances:
+        """How far a later print may be off."""
+        return self.match_tolerances.read()
 
     @property
     def coating(self) -> Coating:

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from provenance.craft.comparing import Tolerances
 from provenance.errors import Refused
 from provenance.studio.folder import StudioFolder
 from provenance.studio.settings import Settings, read_settings
@@ -102,6 +103,41 @@ def test_a_limit_that_is_none_is_told_with_its_line(
     (problem,) = caught.value.problems
     assert what in problem.what
     assert (problem.field, problem.line) == (field, line)
+
+
+TOLERANCES = """\
+[match_tolerances]
+light_density = 0.03
+delta_e00 = 1.5
+source = "own choice"
+"""
+
+
+def test_tolerances_are_the_usual_ones_until_the_studio_says_its_own(tmp_path: Path) -> None:
+    assert Settings().tolerances == Tolerances()
+    own = settings(tmp_path, TOLERANCES).tolerances
+    assert (own.light_density, own.dark_density, own.delta_e00) == (0.03, 0.05, 1.5)
+    assert str(own.source) == "own choice (common practice, no source)"
+
+
+@pytest.mark.parametrize(
+    ("wrong", "field", "line"),
+    [
+        (("= 0.03", "= 0"), "light_density", 2),
+        (("= 0.03", "= 0.0301"), "light_density", 2),
+        (("delta_e00 = 1.5", "dark_to = 0"), "dark_to", 3),
+        (("1.5", "80"), "delta_e00", 3),
+        (('"own choice"', '""'), "source", 4),
+        (("delta_e00 = 1.5", "dark_to = 60"), "dark_to", 3),
+    ],
+)
+def test_a_tolerance_that_is_none_is_told_with_its_line(
+    tmp_path: Path, wrong: tuple[str, str], field: str, line: int
+) -> None:
+    with pytest.raises(Refused) as caught:
+        settings(tmp_path, TOLERANCES.replace(*wrong))
+    (problem,) = caught.value.problems
+    assert (problem.record, problem.field, problem.line) == ("settings.toml", field, line)
 
 
 @pytest.mark.parametrize("data", [b"units = \n", b"who = '\xff'\n"])

@@ -65,6 +65,7 @@ _NAMELESS = frozenset(
         "custody",
         "wedge",
         "reading",
+        "match",
         "finish",
     }
 )

@@ -13,6 +13,7 @@ from provenance.errors import Problem, Refused
 from provenance.model.printing import Burn, Crop, Exposure, GradeExposure
 from provenance.studio.daysheet.context import Item
 from provenance.studio.daysheet.forms import CropForm, ExposureForm
+from provenance.studio.daysheet.pointed import read_point
 
 _MOST_ENLARGED = 100_000
 
@@ -29,8 +30,11 @@ def read_exposure(item: Item, form: ExposureForm | None) -> Exposure | None:
     burns: list[Burn] = []
     for place, burn in enumerate(form.burns):
         stops = item.read(f"exposure.burns.{place}.stops", parse_stops, burn.stops)
+        at = item.read(f"exposure.burns.{place}.at", read_point, burn.at)
         if stops is not None:
-            burns.append(Burn(area=burn.area, milli_stop=stops, grade=burn.grade, note=burn.note))
+            burns.append(
+                Burn(area=burn.area, milli_stop=stops, grade=burn.grade, note=burn.note, at=at)
+            )
     enlarged = item.read("exposure.magnification", magnification_thousandth, form.magnification)
     return Exposure(
         base_ms=item.read("exposure.base", parse_duration_ms, form.base),

@@ -167,6 +167,7 @@ class BurnForm(Form, kw_only=True):
     stops: Written
     grade: str = ""
     note: str = ""
+    at: Written | None = None
 
 
 class GradeForm(Form, kw_only=True):
@@ -236,6 +237,18 @@ class ReadingForm(HowForm, kw_only=True):
     on: When | None = None
     density: dict[str, Written] = {}
     lab: dict[str, Written] = {}
+    at: dict[str, Written] = {}
+
+
+class MatchForm(Form, kw_only=True):
+    """A print held against its reference, and what a person decided."""
+
+    print: Written
+    reference: Written
+    accepted: bool
+    by: Written
+    on: When | None = None
+    why: str = ""
 
 
 class StepForm(Form, kw_only=True):
@@ -365,6 +378,7 @@ class DaySheet(Form, kw_only=True):
     scan: list[ScanForm] = []
     wedge: list[WedgeForm] = []
     reading: list[ReadingForm] = []
+    match: list[MatchForm] = []
     wash_study: list[WashStudyForm] = []
     toning_study: list[ToningStudyForm] = []
     calibration: list[CalibrationForm] = []

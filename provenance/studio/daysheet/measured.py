@@ -10,7 +10,15 @@ from provenance.errors import Problem, Refused
 from provenance.model.paper import Paper
 from provenance.model.readings import How, Lab, Patch, Reading, Tone, Wedge, WedgeStep
 from provenance.studio.daysheet.context import Context, Item, Skipped
-from provenance.studio.daysheet.forms import DaySheet, HowForm, ReadingForm, WedgeForm
+from provenance.studio.daysheet.forms import (
+    DaySheet,
+    HowForm,
+    MatchForm,
+    ReadingForm,
+    WedgeForm,
+)
+from provenance.studio.daysheet.pointed import read_point
+from provenance.studio.reprinting.matching import compare_prints, decide
 
 _DENSEST = 6
 
@@ -78,9 +86,18 @@ def _reading(context: Context, place: int, form: ReadingForm) -> None:
             for spot, text in written.items():
                 for one in _listed(item, f"{field}.{spot}", read, text):
                     tones.setdefault(spot, []).append(one)
+        points = {spot: item.read(f"at.{spot}", read_point, text) for spot, text in form.at.items()}
+        for spot in points.keys() - tones.keys():
+            item.note(
+                Refused(
+                    Problem(f"“{spot}” has no reading", field=f"at.{spot}", mend="read it, or mend")
+                )
+            )
         held = item.print(form.print, "print")
         item.check()
-        patches = tuple(Patch(spot=spot, tones=tuple(read)) for spot, read in tones.items())
+        patches = tuple(
+            Patch(spot=spot, tones=tuple(read), at=points.get(spot)) for spot, read in tones.items()
+        )
         body = Reading(
             print=held.id,
             done_on=on,
@@ -90,6 +107,33 @@ def _reading(context: Context, place: int, form: ReadingForm) -> None:
             note=form.note,
         )
         item.enter(body, f"readings of {form.print}  {', '.join(tones)}")
+
+
+def enter_matches(context: Context, sheet: DaySheet) -> None:
+    """Enter what was decided of prints that were held against others; both were read by then."""
+    for place, match in enumerate(sheet.match):
+        _match(context, place, match)
+
+
+def _match(context: Context, place: int, form: MatchForm) -> None:
+    with context.item("match", place) as item:
+        on = item.day("on", form.on)
+        new, reference = item.print(form.print, "print"), item.print(form.reference, "reference")
+        item.check()
+        matched = compare_prints(context.act, new.id, reference.id, context.settings.tolerances)
+        decide(
+            context.act,
+            matched,
+            accepted=form.accepted,
+            by=form.by,
+            on=on,
+            why=form.why,
+            source=context.source,
+        )
+        said = "matches" if matched.found.matches else "differs from"
+        where = f" at {', '.join(matched.differs_at)}" if matched.differs_at else ""
+        decided = "accepted" if form.accepted else "not accepted"
+        context.entered.append(f"{form.print} {said} {form.reference}{where}; {decided}")
 
 
 def _listed(item: Item, field: str, read: Callable[..., Tone], text: str) -> list[Tone]:

@@ -18,7 +18,7 @@ from provenance.studio.daysheet.context import Context
 from provenance.studio.daysheet.finished import enter_finished
 from provenance.studio.daysheet.forms import DaySheet, StudioForm
 from provenance.studio.daysheet.found import warn_of_findings
-from provenance.studio.daysheet.measured import enter_readings, enter_wedges
+from provenance.studio.daysheet.measured import enter_matches, enter_readings, enter_wedges
 from provenance.studio.daysheet.planned import change_negative_state, enter_planned
 from provenance.studio.daysheet.shelved import enter_retired, warn_of_spent
 from provenance.studio.daysheet.studied import enter_studies
@@ -234,6 +234,7 @@ def enter_sheet(
         enter_finishes(context, sheet)
         enter_finished(context, sheet)
         enter_readings(context, sheet)
+        enter_matches(context, sheet)
         for place, state in enumerate(sheet.negative_state):
             change_negative_state(context, place, state)
         if context.problems:

@@ -21,6 +21,7 @@ class Matched:
     new: Stored[Reading]
     old: Stored[Reading]
     found: PrintMatch
+    tolerance: Tolerances
 
     @property
     def differs_at(self) -> tuple[str, ...]:
@@ -36,8 +37,10 @@ class Matched:
         return "matches" if self.found.matches else "differs"
 
 
-def compare_prints(reader: Reader, new: int, reference: int) -> Matched:
-    """The latest readings of two prints, spot by spot, by the default tolerances.
+def compare_prints(
+    reader: Reader, new: int, reference: int, tolerance: Tolerances | None = None
+) -> Matched:
+    """The latest readings of two prints, spot by spot, by the default tolerances unless given.
 
     Raises Refused when either was not read, or no spot was read on both.
     """
@@ -55,17 +58,18 @@ def compare_prints(reader: Reader, new: int, reference: int) -> Matched:
             )
         readings.append(found)
     fresh, old = readings
+    tolerance = tolerance or Tolerances()
     compared = match_prints(
-        old.body.patches, fresh.body.patches, (old.body.how, fresh.body.how), Tolerances()
+        old.body.patches, fresh.body.patches, (old.body.how, fresh.body.how), tolerance
     )
-    return Matched(new, reference, fresh, old, compared)
+    return Matched(new, reference, fresh, old, compared, tolerance)
 
 
 def decide(
     act: Act, matched: Matched, *, accepted: bool, by: str, on: str, why: str, source: Source
 ) -> int:
     """Put on record what the readings said and what a person decided.  Raises Refused."""
-    tolerance = Tolerances()
+    tolerance = matched.tolerance
     return act.enter(
         MatchReport(
             print=matched.print,

@@ -4,6 +4,8 @@ from dataclasses import dataclass
 from datetime import date
 from math import ceil
 
+from msgspec.structs import replace
+
 from provenance.craft.caution import Caution
 from provenance.craft.comparing import Tolerances
 from provenance.craft.exposure.areas import AreaTimes, area_times
@@ -27,6 +29,7 @@ from provenance.studio.reprinting.reference import (
     wedges_on,
 )
 from provenance.studio.reprinting.session import Session, plan_session
+from provenance.studio.settings import read_settings
 
 STRIP_PATCHES = 5
 _SIXTHS, _WIDEST_STEP = 6, 1.0
@@ -129,7 +132,7 @@ def plan_reprint(
         )
         if process is not None
         else None,
-        _aims(change),
+        _aims(change, read_settings(folder).tolerances),
         (*change.questions, *_questions(reference, change, unset)),
         (*change.cautions, *(exposure.cautions if exposure else ())),
     )
@@ -157,12 +160,7 @@ def _change(reference: Reference, wish: Wish, change: PaperChange) -> Change:
 
 
 def _renamed(burn: Burn, names: dict[str, str]) -> Burn:
-    return Burn(
-        area=burn.area,
-        milli_stop=burn.milli_stop,
-        grade=names.get(burn.grade, burn.grade),
-        note=burn.note,
-    )
+    return replace(burn, grade=names.get(burn.grade, burn.grade))
 
 
 def _strip(exposure: NewExposure | None) -> tuple[TestStrip | None, str]:
@@ -186,8 +184,7 @@ def _process(
     return reader.get(ProcessSheet, used).body if used is not None else None
 
 
-def _aims(change: PaperChange) -> tuple[Aim, ...]:
-    tolerances = Tolerances()
+def _aims(change: PaperChange, tolerances: Tolerances) -> tuple[Aim, ...]:
     best = change.candidates[0] if change.candidates else None
     predicted = {one.target.spot: one for one in best.tones} if best else {}
     return tuple(

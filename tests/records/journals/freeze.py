@@ -18,7 +18,7 @@ from provenance.model.formula import Formula, Ingredient
 from provenance.model.printing import Burn, Crop, Exposure, GradeExposure, OwnTime
 from provenance.model.process import Aim, PlannedStep, ProcessSheet
 from provenance.model.proof import Attached
-from provenance.model.quantities import Dilution, Size
+from provenance.model.quantities import Dilution, Point, Size
 from provenance.model.run import Override, Run, Tray
 from provenance.records.entry import digest
 from provenance.records.reader import Reader
@@ -91,7 +91,15 @@ def live(register: Register) -> None:
             top_tenth_mm=20,
             size=Size(height_tenth_mm=570, width_tenth_mm=713),
         ),
-        burns=(Burn(area="quay wall", milli_stop=500, grade="5", note="card, from below"),),
+        burns=(
+            Burn(
+                area="quay wall",
+                milli_stop=500,
+                grade="5",
+                note="card, from below",
+                at=Point(across_permille=300, down_permille=620),
+            ),
+        ),
         emergence_ms=18_000,
     )
     revise(register, shelf.printing, exposure=exposure)
