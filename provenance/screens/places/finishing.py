@@ -5,10 +5,10 @@ from collections.abc import Iterable
 
 from textual.widget import Widget
 
-from provenance.errors import ProvenanceError
-from provenance.records.register import Register
 from provenance.screens.dialogs.ask import Ask
+from provenance.screens.dialogs.issue import IssueCertificates
 from provenance.screens.frame import Frame
+from provenance.screens.issuing import stationery_of
 from provenance.screens.places.answers import form_for
 from provenance.screens.widgets.line_list import Line, LineList
 from provenance.studio.calling import names_of
@@ -153,20 +153,15 @@ class Finishing(Frame):
             Ask(self._asked(prints), yes="issue them" if len(prints) > 1 else "issue it")
         ):
             return
-        # loads what draws pages: only when a certificate is asked for
-        from provenance.studio.certifying.certify import certify
+        stationery = await stationery_of(self.studio)
+        if stationery is None:
+            self.say("Nothing was issued: the key is still locked.")
+            return
+        from provenance.studio.certifying.batch import Owing as Uncertified
 
-        folder = self.studio.folder
-        issued, refused = 0, []
-        for record in prints:
-
-            def issue(register: Register, record: int = record) -> str:
-                return certify(register, folder, record).number
-
-            try:
-                self.say(f"issued {await self.studio.writer.do(issue)}")
-                issued += 1
-            except ProvenanceError as error:
-                refused.append(str(error))
+        names = names_of(self.studio.register.read, prints)
+        asked = [Uncertified(*one) for one in zip(prints, names, strict=True)]
+        done = await self.studio.push_screen_wait(IssueCertificates(asked, stationery))
+        self._marked -= {("certificate", record) for record in prints}
         self.refresh_content()
-        self.say("\n".join([f"{issued} issued, in {folder.certificates}", *refused]))
+        self.say(done.told(str(self.studio.folder.certificates)))

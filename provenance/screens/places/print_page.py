@@ -5,12 +5,16 @@ from collections.abc import Iterable, Mapping
 from textual.containers import Horizontal
 from textual.widget import Widget
 
+from provenance.craft.history import Fact
 from provenance.errors import Problem, ProvenanceError
+from provenance.model.certificate import Certificate
 from provenance.records.register import Register
 from provenance.screens.actions import with_keys
 from provenance.screens.bindings import shown_key
 from provenance.screens.dialogs.ask import Ask
+from provenance.screens.dialogs.revise import ReviseCertificate, WithdrawCertificates
 from provenance.screens.frame import Frame
+from provenance.screens.issuing import stationery_of
 from provenance.screens.places.answers import form_for
 from provenance.screens.places.evidence_page import EvidencePage
 from provenance.screens.places.history_page import HistoryPage
@@ -33,7 +37,12 @@ _SECTIONS = {
     "unknown": "what is not known",
 }
 
-_MENDED_BY = {"designation": "number", "signed": "sign", "scan": "scan"}
+_MENDED_BY = {
+    "designation": "number",
+    "signed": "sign",
+    "scan": "scan",
+    "certificate": "revise",
+}
 """What stands against a certificate, by its field, and the action that mends it."""
 
 
@@ -129,12 +138,29 @@ class PrintPage(Frame):
         self.say(f"copied: {path}")
 
     def _certificate_path(self) -> str | None:
-        if self._view is None:
-            return None
-        for certificate in reversed(self._view.history.certificates):
-            if certificate.body.state == "issued":
-                return str(self.studio.folder.certificates / certificate.body.file_name)
-        return None
+        held = self._in_force
+        return str(self.studio.folder.certificates / held.body.file_name) if held else None
+
+    @property
+    def _in_force(self) -> Fact[Certificate] | None:
+        held = self._view.history.certificates if self._view else ()
+        return next((one for one in reversed(held) if one.body.state == "issued"), None)
+
+    def action_revise(self) -> None:
+        """Issue the next revision of the certificate in force."""
+        if held := self._in_force_or_say():
+            self.studio.push_screen(ReviseCertificate(held.id, self.record, held.body.number))
+
+    def action_withdraw(self) -> None:
+        """Withdraw the certificate in force."""
+        if held := self._in_force_or_say():
+            self.studio.push_screen(WithdrawCertificates([held.id], [held.body.number]))
+
+    def _in_force_or_say(self) -> Fact[Certificate] | None:
+        held = self._in_force
+        if held is None:
+            self.say("There is no certificate in force.")
+        return held
 
     def action_certify(self) -> None:
         """Issue the certificate, or say what stands against it."""
@@ -147,6 +173,7 @@ class PrintPage(Frame):
         if view.obstacles:
             self.say("\n".join(_told(problem, self._keys) for problem in view.obstacles))
             return
+        # the question comes first: no passphrase is asked for what nobody wants
         if not await self.studio.push_screen_wait(
             Ask(
                 f"Issue a certificate of {len(view.statement)} sentences, as shown here?",
@@ -154,15 +181,19 @@ class PrintPage(Frame):
             )
         ):
             return
-        # loads what draws pages: only when a certificate is asked for
-        from provenance.studio.certifying.certify import certify
-
         folder, record, seen = self.studio.folder, self.record, view.history
-
-        def issue(register: Register) -> str:
-            return str(certify(register, folder, record, seen=seen).path)
-
         try:
+            stationery = await stationery_of(self.studio)
+            if stationery is None:
+                self.say("Nothing was issued: the key is still locked.")
+                return
+            # loads what draws pages: only when a certificate is asked for
+            from provenance.studio.certifying.certify import certify
+
+            def issue(register: Register) -> str:
+                issued = certify(register, folder, record, seen=seen, stationery=stationery)
+                return str(issued.path)
+
             path = await self.studio.writer.do(issue)
         except ProvenanceError as error:
             self.refresh_content()
@@ -208,5 +239,6 @@ def _against(view: PrintView, keys: Mapping[str, str]) -> Iterable[Line]:
 def _told(problem: Problem, keys: Mapping[str, str]) -> str:
     """What stands against it, and the key that would mend it where there is one."""
     key = keys.get(_MENDED_BY.get(problem.field, ""))
-    mend = f"{key} mends that" if key else problem.mend
+    done = "revises it" if problem.field == "certificate" else "mends that"
+    mend = f"{key} {done}" if key else problem.mend
     return f"{problem.what}; {mend}" if mend else problem.what

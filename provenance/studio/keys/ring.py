@@ -44,6 +44,11 @@ def known_keys(folder: StudioFolder) -> tuple[PublicKey, ...]:
     return tuple(key for key in found if key is not None)
 
 
+def needs_passphrase(folder: StudioFolder) -> bool:
+    """Whether a person has to be asked before anything is sealed."""
+    return VARIABLE not in os.environ and current_key(folder) is not None
+
+
 def make_key(folder: StudioFolder, ask: Ask | None = None) -> PublicKey:
     """Make the studio's key.  Raises Refused where there is one, or for a short passphrase."""
     from cryptography.hazmat.primitives import serialization
