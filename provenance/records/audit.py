@@ -17,6 +17,7 @@ from provenance.errors import Damaged, NotFound, Problem, ProvenanceError
 from provenance.records.checks.chain import HELD, check_chain, check_witness
 from provenance.records.checks.files import check_contacts, check_files, check_heads
 from provenance.records.checks.finding import Finding, Progress, damage
+from provenance.records.checks.shape import check_journal_shape, mend
 from provenance.records.checks.view import check_view
 from provenance.records.connection import FILE, check_file, connect
 from provenance.records.faults import database_faults
@@ -61,13 +62,13 @@ def audit(folder: Path, *, progress: Progress | None = None) -> AuditReport:
     try:
         with closing(_snapshot(path)) as connection:
             entries, head, findings = _look(connection, folder, witness, progress)
-    except (sqlite3.Error, Damaged) as error:
+    except (sqlite3.Error, MemoryError, Damaged) as error:
         return AuditReport(folder, 0, "", (_failure("register", error),))
     return AuditReport(folder, entries, head, findings)
 
 
 def rebuild_view(folder: Path) -> None:
-    """Make the view again from the journal.
+    """Make the view again from the journal, and put back what guards it.
 
     Raises NotFound, Refused, or Damaged when the journal itself cannot be read.
     """
@@ -75,6 +76,7 @@ def rebuild_view(folder: Path) -> None:
     if not path.exists():
         raise NotFound(Problem(what="there is no register here", record=str(folder)))
     with database_faults(path), closing(connect(path)) as connection:
+        mend(connection)
         rebuild(connection)
 
 
@@ -109,6 +111,7 @@ def _look(
     checks = {
         "journal": check_chain(connection, progress),
         "head": check_witness(connection, witness),
+        "shape": check_journal_shape(connection),
         "database": _check_database(connection),
         "certificates": check_heads(connection),
         "files": check_files(connection, folder, progress),
@@ -137,7 +140,7 @@ def _check_database(connection: sqlite3.Connection) -> Iterator[Finding]:
 def _guarded(name: str, check: Iterator[Finding]) -> Iterator[Finding]:
     try:
         yield from check
-    except (sqlite3.Error, ProvenanceError, OSError) as error:
+    except (sqlite3.Error, MemoryError, ProvenanceError, OSError) as error:
         yield _failure(name, error)
 
 

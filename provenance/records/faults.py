@@ -2,7 +2,7 @@
 
 import sqlite3
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from pathlib import Path
 
 from provenance.errors import Damaged, Problem, Refused
@@ -14,8 +14,10 @@ _REFUSED = {
     sqlite3.SQLITE_CANTOPEN: ("the register cannot be opened", "check the folder's permissions"),
     sqlite3.SQLITE_BUSY: ("another program is writing", "try again in a moment"),
     sqlite3.SQLITE_LOCKED: ("another program is writing", "try again in a moment"),
-    sqlite3.SQLITE_IOERR: ("the disk failed to read or write", "check the disk and its space"),
 }
+_UNSURE = {sqlite3.SQLITE_IOERR}
+"""A sync that failed may yet have kept what it was for: only the next opening shows it."""
+_GENERAL = sqlite3.SQLITE_ERROR
 _DAMAGED = {sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB}
 
 
@@ -27,7 +29,7 @@ def database_faults(path: Path) -> Iterator[None]:
     except sqlite3.DatabaseError as error:
         # the low byte is the primary code, the rest says more than a person needs
         code = getattr(error, "sqlite_errorcode", 0) & 0xFF
-        if code in _DAMAGED:
+        if code in _DAMAGED or _half_read(error) or (code == _GENERAL and _misshapen(path)):
             raise Damaged(
                 Problem(
                     what=f"the register is damaged ({error})",
@@ -40,4 +42,39 @@ def database_faults(path: Path) -> Iterator[None]:
             raise Refused(
                 Problem(what=f"{what}; nothing was written", record=str(path), mend=mend)
             ) from error
+        if code in _UNSURE:
+            raise Refused(
+                Problem(
+                    what="the disk failed to read or write; whether what was being saved is kept is"
+                    " not certain",
+                    record=str(path),
+                    mend="check the disk and its space, open the register again, and see whether"
+                    " it is there before entering it anew",
+                )
+            ) from error
         raise
+    except MemoryError as error:
+        raise Damaged(
+            Problem(
+                what="the register asks for more memory than there is: it is damaged, or the"
+                " machine has none left",
+                record=str(path),
+                mend="close other programs, and run `provenance audit`",
+            )
+        ) from error
+
+
+def _half_read(error: sqlite3.DatabaseError) -> bool:
+    # told by the binding, not by SQLite, so without a code; we write nothing but UTF-8
+    return "decode to UTF-8" in str(error)
+
+
+def _misshapen(path: Path) -> bool:
+    """Whether a failure without a cause comes from tables that are not as they were made."""
+    from provenance.records.checks.shape import misshapen
+
+    try:
+        with closing(sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True)) as again:
+            return any(misshapen(again))
+    except sqlite3.Error:
+        return True

@@ -101,5 +101,8 @@ def read_body(
         return msgspec.convert(fields, known)
     except (msgspec.MsgspecError, Refused, LookupError, TypeError, ValueError) as error:
         raise Damaged(
-            Problem(what=f"an entry of kind {kind} does not hold what its form says: {error}")
+            Problem(
+                what=f"an entry of kind {kind} does not hold what its form says: {error}",
+                mend="run `provenance audit`, and restore a backup into a new folder",
+            )
         ) from error

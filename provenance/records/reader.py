@@ -63,7 +63,13 @@ class Reader:
         """Entry number `seq`.  Raises NotFound."""
         row = self.connection.execute("SELECT entry FROM journal WHERE seq = ?", (seq,)).fetchone()
         if row is None:
-            raise NotFound(Problem(what="the journal has no such entry", record=f"#{seq}"))
+            raise NotFound(
+                Problem(
+                    what="the journal has no such entry",
+                    record=f"#{seq}",
+                    mend="see `provenance history`; if it should be there, run `provenance audit`",
+                )
+            )
         return decode(row[0])
 
     def entries(self, first: int = 1) -> Iterator[tuple[int, bytes, str]]:

@@ -15,6 +15,7 @@ from provenance.errors import Damaged, NewerRegister, NotFound
 from provenance.model.negative import Negative
 from provenance.records.audit import MOST, audit, rebuild_view
 from provenance.records.checks.finding import Level
+from provenance.records.checks.shape import guards
 from provenance.records.entry import decode, digest, encode
 from provenance.records.images import store_thumbnail
 from provenance.records.private import Contacts
@@ -51,13 +52,18 @@ class Studio:
         """What an audit finds, as it would be shown."""
         return [str(f.problem) for f in audit(self.folder).findings if f.level == level]
 
-    def tamper(self, *statements: str | tuple[str, tuple[object, ...]]) -> None:
-        """Change the register with another program, its guards taken off."""
+    def tamper(
+        self, *statements: str | tuple[str, tuple[object, ...]], guarded: bool = True
+    ) -> None:
+        """Change the register with another program, its guards taken off meanwhile."""
         with closing(sqlite3.connect(self.folder / "register.db")) as other:
             for guard in ("is_never_changed", "is_never_cut", "grows_by_one"):
                 other.execute(f"DROP TRIGGER journal_{guard}")
             for statement in statements:
                 other.execute(*((statement,) if isinstance(statement, str) else statement))
+            if guarded:
+                for guard in guards().values():
+                    other.execute(guard)
             other.commit()
 
     def entry(self, seq: int) -> bytes:
@@ -161,7 +167,7 @@ def test_an_empty_journal(studio: Studio) -> None:
 
 
 def test_no_journal_at_all(studio: Studio) -> None:
-    studio.tamper("DROP TABLE journal")
+    studio.tamper("DROP TABLE journal", guarded=False)
     assert any("no such table" in line for line in studio.found("damage"))
 
 
@@ -230,6 +236,33 @@ def test_the_journal_is_read_as_a_stream(folder: Path) -> None:
     assert most < 1_000_000
 
 
+def test_guards_that_were_taken_off_are_told_and_put_back(studio: Studio) -> None:
+    studio.tamper(guarded=False)
+    assert [line.split(":")[0] for line in studio.found("damage")] == list(guards())
+    assert all("--rebuild" in line for line in studio.found("damage"))
+    rebuild_view(studio.folder)
+    assert audit(studio.folder).findings == ()
+    with (
+        closing(sqlite3.connect(studio.folder / "register.db")) as other,
+        pytest.raises(sqlite3.IntegrityError, match="never changed"),
+    ):
+        other.execute("UPDATE journal SET digest = '' WHERE seq = 3")
+
+
+def test_a_value_of_another_sort_where_an_entry_should_be(studio: Studio) -> None:
+    table = "CREATE TABLE journal (seq INTEGER PRIMARY KEY, entry, digest)"
+    with closing(sqlite3.connect(studio.folder / "register.db")) as other:
+        rows = other.execute("SELECT * FROM journal").fetchall()
+        other.execute("DROP TABLE journal")
+        other.execute(table)
+        other.executemany("INSERT INTO journal VALUES (?, ?, ?)", rows)
+        other.execute("UPDATE journal SET entry = 7 WHERE seq = 3")
+        other.commit()
+    damage = studio.found("damage")
+    assert any("entry 3: it is not stored as an entry is" in line for line in damage)
+    assert any("journal: this table is not the one" in line for line in damage)
+
+
 # the view
 
 
@@ -248,6 +281,7 @@ def test_the_journal_is_read_as_a_stream(folder: Path) -> None:
         ("search", "DELETE FROM search_docsize WHERE id = 2"),
         ("search", "UPDATE search_content SET c0 = 'another image' WHERE id = 2"),
         ("search", "DELETE FROM search_data WHERE id > 10"),
+        ("record_by_kind", "DROP INDEX record_by_kind"),
         ("record", "DROP TABLE record"),
         ("view", "DROP TABLE view_made_by"),
     ],

@@ -28,7 +28,7 @@ PAGE = 4096
         (sqlite3.SQLITE_BUSY, Refused, "another program is writing"),
         (sqlite3.SQLITE_BUSY_SNAPSHOT, Refused, "another program is writing"),
         (sqlite3.SQLITE_LOCKED, Refused, "another program is writing"),
-        (sqlite3.SQLITE_IOERR_WRITE, Refused, "the disk failed"),
+        (sqlite3.SQLITE_IOERR_FSYNC, Refused, "is not certain; check the disk"),
         (sqlite3.SQLITE_CORRUPT, Damaged, "the register is damaged"),
         (sqlite3.SQLITE_CORRUPT_VTAB, Damaged, "restore a backup"),
         (sqlite3.SQLITE_NOTADB, Damaged, "the register is damaged"),
@@ -46,6 +46,32 @@ def test_each_failure_has_its_words(code: int, error: type[ProvenanceError], wor
 def test_a_fault_of_the_program_is_not_dressed_up() -> None:
     with pytest.raises(sqlite3.OperationalError), database_faults(Path("register.db")):
         raise sqlite3.OperationalError("no such column: mark")
+
+
+def test_a_general_failure_is_damage_where_the_tables_are_not_as_they_were_made(
+    register: Register,
+) -> None:
+    path = register.folder / "register.db"
+    with pytest.raises(sqlite3.OperationalError), database_faults(path):
+        raise failed("no such column: x")
+    register.read.connection.execute("DROP INDEX record_by_kind")
+    with pytest.raises(Damaged, match="no such column: x"), database_faults(path):
+        raise failed("no such column: x")
+
+
+def failed(words: str) -> sqlite3.OperationalError:
+    """A failure to which SQLite gives no more than its most general code."""
+    failure = sqlite3.OperationalError(words)
+    failure.sqlite_errorcode = sqlite3.SQLITE_ERROR
+    return failure
+
+
+def test_text_that_cannot_be_read_and_sizes_that_cannot_be_are_damage(register: Register) -> None:
+    path = register.folder / "register.db"
+    with pytest.raises(Damaged, match="UTF-8"), database_faults(path):
+        register.read.connection.execute("SELECT CAST(x'ff41' AS TEXT)").fetchone()
+    with pytest.raises(Damaged, match="more memory than there is"), database_faults(path):
+        raise MemoryError
 
 
 @pytest.mark.parametrize("content", [b"", b"not a database", b"x" * 3 * PAGE])

@@ -49,17 +49,21 @@ class _Walk:
         self._connection = connection
         self.seq = 0
         self._act = 0
-        self._digest = GENESIS
+        self._digest: object = GENESIS
         self._versions = array("q", [0])
         """The present version of each record, by its id; 0 where the id is none."""
 
-    def take(self, seq: int, data: bytes, mark: str) -> Iterator[Finding]:
+    def take(self, seq: int, data: object, mark: object) -> Iterator[Finding]:
         name = f"entry {seq}"
         gap = seq - self.seq - 1
         if gap:
             yield damage(f"{gap} entries before it are missing", name)
         self._versions.extend([0] * (seq + 1 - len(self._versions)))
         before, self.seq, self._digest = self._digest, seq, mark
+        # a spoiled page may hold a value of any sort, whatever the table declares
+        if not (isinstance(data, bytes) and isinstance(mark, str)):
+            yield damage("it is not stored as an entry is", name)
+            return
         if digest(data) != mark:
             yield damage("its bytes are not those that its digest was taken of", name)
         try:
@@ -74,7 +78,7 @@ class _Walk:
         self._act = entry.act
         yield from self._body(seq, entry, name)
 
-    def _faults(self, seq: int, entry: Entry, before: str | None) -> Iterator[str]:
+    def _faults(self, seq: int, entry: Entry, before: object) -> Iterator[str]:
         if entry.seq != seq:
             yield f"it says that it is entry {entry.seq}"
         if before is not None and entry.previous != before:

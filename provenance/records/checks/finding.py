@@ -12,6 +12,7 @@ Level = Literal["damage", "note"]
 Progress = Callable[[str, int, int], None]
 """Told what is being looked at, how much of it is done, and how much there is."""
 
+AGAIN = "run `provenance audit --rebuild` to make it again; nothing is lost by that"
 RESTORE = "keep the folder as it is and restore the latest backup into a new one"
 
 

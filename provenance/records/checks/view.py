@@ -8,11 +8,10 @@ import sqlite3
 from collections.abc import Iterator
 
 from provenance.errors import NewerRegister, ProvenanceError
-from provenance.records.checks.finding import Finding, damage, note
+from provenance.records.checks.finding import AGAIN, Finding, damage, note
+from provenance.records.checks.shape import check_view_shape
 from provenance.records.projection import make_view
 from provenance.records.schema import VIEW, VIEW_TABLES, fingerprint, statements
-
-_AGAIN = "run `provenance audit --rebuild` to make it again; nothing is lost by that"
 
 
 def check_view(connection: sqlite3.Connection) -> Iterator[Finding]:
@@ -20,7 +19,7 @@ def check_view(connection: sqlite3.Connection) -> Iterator[Finding]:
     try:
         made_by = connection.execute("SELECT fingerprint FROM register.view_made_by").fetchone()
     except sqlite3.Error as error:
-        yield damage(f"it is missing or cannot be read ({error})", "view", _AGAIN)
+        yield damage(f"it is missing or cannot be read ({error})", "view", AGAIN)
         return
     if made_by is None or made_by[0] != fingerprint():
         yield note(
@@ -28,6 +27,7 @@ def check_view(connection: sqlite3.Connection) -> Iterator[Finding]:
             mend="it is made again when the register is next opened",
         )
         return
+    yield from check_view_shape(connection)
     for statement in statements(VIEW):
         connection.execute(statement)
     try:
@@ -58,14 +58,14 @@ def _compared(connection: sqlite3.Connection, table: str) -> Iterator[Finding]:
             for one, other in (("main", "register"), ("register", "main"))
         )
     except sqlite3.Error as error:
-        yield damage(f"the table cannot be read ({error})", f"view {table}", _AGAIN)
+        yield damage(f"the table cannot be read ({error})", f"view {table}", AGAIN)
         return
     if missing or extra:
         yield damage(
             f"{missing} rows that the journal calls for are not there,"
             f" {extra} are there that it does not call for",
             f"view {table}",
-            _AGAIN,
+            AGAIN,
         )
 
 
@@ -80,4 +80,4 @@ def _search_index(connection: sqlite3.Connection) -> Iterator[Finding]:
             run(f"INSERT INTO main.found_{part} SELECT * FROM register.search_{part}")  # noqa: S608
         run("INSERT INTO main.found (found) VALUES ('integrity-check')")
     except sqlite3.Error as error:
-        yield damage(f"the index of words is not sound ({error})", "view search", _AGAIN)
+        yield damage(f"the index of words is not sound ({error})", "view search", AGAIN)

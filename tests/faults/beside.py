@@ -1,0 +1,126 @@
+"""What lies beside the register is spoiled: pictures, certificates, persons, settings, drafts."""
+
+import shutil
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing
+from pathlib import Path
+
+from provenance.errors import ProvenanceError
+from provenance.records.audit import audit
+from provenance.records.private import Drafts
+from provenance.studio.folder import StudioFolder
+from provenance.studio.half_filled import kept
+from provenance.studio.settings import read_settings
+from tests.faults.ground import Ground
+from tests.faults.outcome import Came, Outcome
+from tests.faults.registry import HARMLESS, HARMLESS_OR_REFUSED, TOLD, fault
+
+
+def _spoilt(path: Path, ground: Ground) -> str:
+    """Spoil one file in one of the ways in which files are spoiled; which it was."""
+    data, chance = bytearray(path.read_bytes()), ground.chance
+    way = chance.choice(("deleted", "cut", "a byte", "noise", "longer", "a folder"))
+    if way in ("deleted", "a folder"):
+        path.unlink()
+    if way == "a folder":
+        path.mkdir()
+    elif way == "cut":
+        path.write_bytes(data[: chance.randrange(len(data))])
+    elif way == "a byte":
+        data[chance.randrange(len(data))] ^= 1 << chance.randrange(8)
+        path.write_bytes(data)
+    elif way == "noise":
+        path.write_bytes(chance.randbytes(len(data)))
+    elif way == "longer":
+        path.write_bytes(bytes(data) + b"\n")
+    return f"{path.name}: {way}"
+
+
+def _audited(ground: Ground, times: int, pattern: str, harmless: str = "") -> Iterator[Outcome]:
+    """Spoil files one by one; the audit has to name each, or the record that it belongs to."""
+    for _ in range(times):
+        folder = ground.fresh()
+        files = sorted(path for path in folder.glob(pattern) if _spoken_of(folder, path))
+        about = _spoilt(ground.chance.choice(files), ground)
+        name = about.partition(".")[0]
+        if harmless and about.endswith(harmless):
+            yield Outcome(Came.WHOLE, about)
+            continue
+        try:
+            found = audit(folder).findings
+        except Exception as error:
+            yield Outcome(Came.FAULT, f"{about}: {error!r}")
+            continue
+        # an erased page of the contact book is known by the record that speaks of it
+        named = [one for one in found if name in one.what or name[:12] in one.what]
+        named += [one for one in found if "contact book was erased" in one.what]
+        told = bool(named) and all(one.mend for one in named)
+        yield Outcome(Came.TOLD_BY_AUDIT if told else Came.SILENT, f"{about} {found}")
+        shutil.rmtree(folder)
+
+
+def _spoken_of(folder: Path, path: Path) -> bool:
+    """Whether a record speaks of a file; what nobody speaks of is nobody's loss."""
+    with closing(sqlite3.connect(folder / "register.db")) as register:
+        entries = b"".join(row[0] for row in register.execute(_LIVE))
+    return path.stem.encode() in entries
+
+
+_LIVE = "SELECT entry FROM journal JOIN record ON seq = record.version WHERE live"
+
+
+@fault("a thumbnail is spoiled", long=100, short=8, allowed=TOLD)
+def thumbnail(ground: Ground, times: int) -> Iterator[Outcome]:
+    """Its name is its digest."""
+    return _audited(ground, times, "images/*.jpg")
+
+
+@fault("a certificate or its record is spoiled", long=100, short=8, allowed=TOLD)
+def certificate(ground: Ground, times: int) -> Iterator[Outcome]:
+    """The register holds the digest of both."""
+    return _audited(ground, times, "certificates/*")
+
+
+@fault("a page of the contact book is spoiled", long=100, short=8, allowed=TOLD | HARMLESS)
+def contact(ground: Ground, times: int) -> Iterator[Outcome]:
+    """Its name is a commitment to what it says; the register holds that name."""
+    # white space after the page changes nothing of what it says
+    return _audited(ground, times, "contacts/*.json", harmless="longer")
+
+
+@fault("a half-filled form is spoiled", long=60, short=8, allowed=HARMLESS)
+def draft(ground: Ground, times: int) -> Iterator[Outcome]:
+    """It must not keep anybody from a fresh form."""
+    for turn in range(times):
+        folder = ground.fresh()
+        Drafts(folder).put("paper", '{"at":"2031-03-14 21:40","values":{"code":"FB-1"}}')
+        about = _spoilt(folder / "private" / "paper.json", ground)
+        try:
+            kept(StudioFolder(folder), "paper")
+            again = turn % 2 == 0 or (folder / "private" / "paper.json").is_dir()
+            if not again:
+                Drafts(folder).put("paper", "{}")
+        except Exception as error:
+            yield Outcome(Came.FAULT, f"{about}: {error!r}")
+            continue
+        yield Outcome(Came.WHOLE, about)
+        shutil.rmtree(folder)
+
+
+@fault("the settings are spoiled", long=100, short=8, allowed=HARMLESS_OR_REFUSED)
+def settings(ground: Ground, times: int) -> Iterator[Outcome]:
+    """Read, or refused with the line; a studio without the file works with the defaults."""
+    text = 'units = "inch"\npage = "letter"\nwho = "MV"\n[keys]\nfind = "f3"\n'
+    for _ in range(times):
+        folder = ground.fresh()
+        (folder / "settings.toml").write_text(text, encoding="utf-8")
+        about = _spoilt(folder / "settings.toml", ground)
+        try:
+            read_settings(StudioFolder(folder))
+            yield Outcome(Came.WHOLE, about)
+        except ProvenanceError as error:
+            yield Outcome(Came.REFUSED, f"{about}: {error}")
+        except Exception as error:
+            yield Outcome(Came.FAULT, f"{about}: {error!r}")
+        shutil.rmtree(folder)
