@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Generic, TypeVar
 
+from provenance.craft.custody import Move, Whereabouts, whereabouts
 from provenance.model.body import Body
 from provenance.model.certificate import Certificate
 from provenance.model.chemistry import Bath
@@ -67,8 +68,24 @@ class PrintHistory:
     """Those of its paper, whatever the process."""
     calibrations: tuple[Fact[SpotCalibration], ...] = ()
     """The studio's own scales that its tests were read by."""
+    replaced: Fact[Print] | None = None
+    """The print whose number it bears, which is gone for good."""
     signature_entered_on: date | None = None
     """When the signature was entered; None when the print is not signed."""
+
+    @property
+    def posthumous(self) -> bool | None:
+        """Whether it was printed after the artist's death; None where the dates overlap."""
+        died, printed = self.studio.body.died, self.printing.body.done_on
+        if died is None or latest(printed) <= earliest(died):
+            return False
+        return True if latest(died) < earliest(printed) else None
+
+    @property
+    def whereabouts(self) -> Whereabouts:
+        """Where the print is, by its custody events."""
+        moves = (Move(event.id, event.body) for event in self.custody)
+        return whereabouts(moves, opening=self.print.body.opening)
 
     def bath(self, record: int | None) -> Bath | None:
         """The bath with that id, when a step of this print names it."""

@@ -10,9 +10,13 @@ import msgspec
 from provenance.errors import Problem, Refused
 from provenance.model.roman import GREATEST, from_roman, to_roman
 
-Series = Literal["numbered", "AP", "PP", "HC", "BAT", "TP", "unnumbered"]
+Series = Literal["numbered", "AP", "PP", "HC", "BAT", "TP", "EX", "unnumbered"]
 SERIES: tuple[Series, ...] = get_args(Series)
-"""In the order a list of an edition runs."""
+"""In the order a list of an edition runs; EX is an exhibition print."""
+
+UNCOUNTED: frozenset[Series] = frozenset({"BAT", "TP", "EX"})
+"""Series without a maximum of their own: trial proofs never count (North Carolina
+G.S. 25C-14); of a bon à tirer and an exhibition print it is said whether they do."""
 
 _WITHOUT_NUMBER: frozenset[Series] = frozenset({"BAT", "unnumbered"})
 _WRITTEN: dict[str, Series] = {
@@ -28,6 +32,8 @@ _WRITTEN: dict[str, Series] = {
     "bon a tirer": "BAT",
     "tp": "TP",
     "trial proof": "TP",
+    "ex": "EX",
+    "exhibition print": "EX",
     "unnumbered": "unnumbered",
 }
 _SHAPE = re.compile(
@@ -66,7 +72,7 @@ class Designation(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fiel
 
     @property
     def order(self) -> tuple[int, int, int]:
-        """Sorts numbered prints first, then AP, PP, HC, BAT, TP, unnumbered, each by number."""
+        """Sorts numbered prints first, then AP, PP, HC, BAT, TP, EX, unnumbered, each by number."""
         return SERIES.index(self.series), self.number or 0, self.total or 0
 
 

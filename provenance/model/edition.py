@@ -1,6 +1,6 @@
 """An edition: what was promised about the prints of one negative in one size."""
 
-from typing import ClassVar
+from typing import ClassVar, Literal
 
 from provenance.model.body import Body, Count, Ref
 from provenance.model.quantities import Size
@@ -31,7 +31,14 @@ class Edition(Body, frozen=True, kw_only=True):
     sheet: Size
     opened: str | None = None
     closed: str | None = None
+    closed_why: str = ""
     bon_a_tirer: Ref | None = None
+    disclosed: str = ""
+    """How buyers are told of the other editions of this negative, verbatim."""
+    rights: Literal["stay", "pass"] | None = None
+    """Whether rights of reproduction stay with the artist; None where nothing was said."""
+    exhibition_only: bool | None = None
+    """Whether the prints are made for exhibition only (17 USC 101); None where it was not said."""
 
     @property
     def declared(self) -> int:

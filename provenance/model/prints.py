@@ -21,6 +21,8 @@ class Signature(Part, frozen=True, kw_only=True):
     medium: str = ""
     where: str = ""
     on: str
+    role: str = ""
+    """Who it was where it was not the artist: the estate, the printer."""
     source: Source = "notes"
 
     @property
@@ -29,8 +31,20 @@ class Signature(Part, frozen=True, kw_only=True):
         return self.by == "artist" and self.means == "hand"
 
 
+class Approval(Part, frozen=True, kw_only=True):
+    """Who passed a print that another hand had printed, and when (EDTF)."""
+
+    by: Literal["artist", "other"] = "artist"
+    role: str = ""
+    on: str
+
+
 class Print(Body, frozen=True, kw_only=True):
-    """One sheet: the pencil mark on its back is the bridge to its record."""
+    """One sheet: the pencil mark on its back is the bridge to its record.
+
+    A print of the opening balance was made, and has gone, before the records
+    began: its mark may be unknown, and so is where it is.
+    """
 
     KIND: ClassVar[str] = "print"
     LINKS: ClassVar[dict[str, str]] = {
@@ -52,7 +66,13 @@ class Print(Body, frozen=True, kw_only=True):
     existence: Existence = "exists"
     gone_on: str | None = None
     gone_why: str = ""
+    gone_evidence: str = ""
+    """What shows that it is gone: a photograph of the torn sheet, a witness's role."""
     replaces: Ref | None = None
+    approved: Approval | None = None
+    counted: Literal["inside", "outside"] | None = None
+    """Whether a bon à tirer or an exhibition print is within the declared total."""
+    opening: bool = False
     source: Source = "notes"
 
 

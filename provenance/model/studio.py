@@ -21,3 +21,5 @@ class Studio(Body, frozen=True, kw_only=True):
     place: str = ""
     mark: str
     """The letters that certificate numbers of this studio begin with."""
+    died: str | None = None
+    """When the artist died (EDTF): prints made later are posthumous."""

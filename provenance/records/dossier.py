@@ -3,12 +3,12 @@
 from datetime import date
 from typing import TypeVar
 
+from provenance.craft.custody import Move, in_order
 from provenance.craft.history import Fact, HeldAgainst, PrintHistory, work_order
 from provenance.model.body import Body
 from provenance.model.certificate import Certificate
 from provenance.model.chemistry import Bath
 from provenance.model.custody import CustodyEvent
-from provenance.model.dates import earliest
 from provenance.model.edition import Edition
 from provenance.model.finish import Finish
 from provenance.model.matching import MatchReport
@@ -54,12 +54,7 @@ def print_history(reader: Reader, record: int) -> PrintHistory:
         certificates=tuple(
             fact(certificate) for certificate in reader.linked(record, Certificate, "print")
         ),
-        custody=tuple(
-            sorted(
-                (fact(event) for event in reader.linked(record, CustodyEvent, "print")),
-                key=lambda event: (earliest(event.body.on), event.id),
-            )
-        ),
+        custody=_custody(reader, record),
         matches=tuple(
             _held_against(reader, report) for report in reader.linked(record, MatchReport, "print")
         ),
@@ -68,8 +63,15 @@ def print_history(reader: Reader, record: int) -> PrintHistory:
         if paper
         else (),
         calibrations=tuple(fact(reader.get(SpotCalibration, scale)) for scale in scales),
+        replaced=fact(reader.get(Print, stored.body.replaces)) if stored.body.replaces else None,
         signature_entered_on=_signature_entered_on(reader, stored),
     )
+
+
+def _custody(reader: Reader, record: int) -> tuple[Fact[CustodyEvent], ...]:
+    events = {event.id: event for event in reader.linked(record, CustodyEvent, "print")}
+    moves = in_order(Move(event.id, event.body) for event in events.values())
+    return tuple(fact(events[move.id]) for move in moves)
 
 
 def _held_against(reader: Reader, report: Stored[MatchReport]) -> HeldAgainst:

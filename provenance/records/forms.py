@@ -14,9 +14,11 @@ from provenance.model.body import Body
 from provenance.model.certificate import Certificate
 from provenance.model.chemistry import Bath, Stock
 from provenance.model.custody import CustodyEvent
+from provenance.model.disclosure import Disclosure
 from provenance.model.edition import Edition
 from provenance.model.finish import Finish
 from provenance.model.formula import Formula
+from provenance.model.instruction import Instruction
 from provenance.model.matching import MatchReport
 from provenance.model.negative import Negative
 from provenance.model.paper import Paper
@@ -55,6 +57,8 @@ KINDS: dict[str, type[Body]] = {
         WashStudy,
         ToningStudy,
         SpotCalibration,
+        Disclosure,
+        Instruction,
     )
 }
 

@@ -12,7 +12,7 @@ from typing import TypeVar
 
 from provenance.craft.history import PrintHistory
 from provenance.craft.proof import judge
-from provenance.model.designation import Designation, parse_designation
+from provenance.model.designation import SERIES, Designation, parse_designation
 from provenance.model.edition import Edition
 from provenance.model.printing import Printing
 from provenance.model.prints import Print
@@ -24,7 +24,6 @@ from provenance.records.reader import Reader
 T = TypeVar("T")
 Row = tuple[int, int, str, str, str | None, str | None, int | None, int, str, str, str | None]
 
-_SERIES = ("numbered", "AP", "PP", "HC", "BAT", "TP", "unnumbered")
 _SPAN = 1_000_000
 """Wider than any edition, so that one number sorts by series, then by numerator."""
 
@@ -77,7 +76,7 @@ def _derived(reader: Reader, record: int, data: bytes, touched: int) -> tuple[Ro
     body = read_body(entry.kind, entry.form, entry.body)
     assert isinstance(body, Print)  # noqa: S101 - the query asks for prints
     edition = reader.get(Edition, body.edition).body
-    if touched:
+    if touched or body.opening:
         history = print_history(reader, record)
         state, certificate = state_letter(history), _certificate(history)
     else:
@@ -116,7 +115,7 @@ def state_letter(history: PrintHistory) -> str:
     body = history.print.body
     if body.existence != "exists":
         return "x"
-    if history.custody and history.custody[-1].body.event == "released":
+    if history.whereabouts.away:
         return "r"
     if _certificate(history):
         return "c"

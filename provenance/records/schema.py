@@ -102,7 +102,7 @@ _PROVENANCE = Path(__file__).parent.parent
 _DECIDES_THE_VIEW = (
     *(_PROVENANCE / "records" / f"{name}.py" for name in ("schema", "projection", "impressions")),
     *(_PROVENANCE / "records" / f"{name}.py" for name in ("dossier", "forms")),
-    *(_PROVENANCE / "craft" / f"{name}.py" for name in ("history", "proof")),
+    *(_PROVENANCE / "craft" / f"{name}.py" for name in ("custody", "history", "proof")),
     *sorted((_PROVENANCE / "model").glob("*.py")),
 )
 

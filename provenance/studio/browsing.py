@@ -100,6 +100,8 @@ def _about(body: Body) -> str:
         "wash-study": ("done_on", "method"),
         "toning-study": ("done_on", "bleach"),
         "spot-calibration": ("done_on", "method"),
+        "disclosure": ("edition",),
+        "instruction": ("given_on", "topic", "words"),
     }
     values = [getattr(body, field) for field in fields[body.KIND]]
     return "  ".join(str(value) for value in values if value)

@@ -83,7 +83,9 @@ class Day:
     def lose(self, act: Act, one: int, other: int) -> None:
         existence = ("exists", "spoiled", "destroyed", "lost")[other % 4]
         gone = None if existence == "exists" else "2031-05-01"
-        self.change(act, self.pick(Print, one), 0, existence=existence, gone_on=gone)
+        shown = "" if other // 4 % 2 else "seen torn"
+        fields = {"existence": existence, "gone_on": gone, "gone_evidence": shown}
+        self.change(act, self.pick(Print, one), 0, **fields)
 
     def replace(self, act: Act, one: int, other: int) -> None:
         former = self.pick(Print, one, lambda body: body.existence != "exists")

@@ -161,7 +161,12 @@ class Before:
 
 def gone(studio: Desk) -> None:
     revise(
-        studio.register, studio.print, existence="destroyed", gone_on="2031-05-01", gone_why="burnt"
+        studio.register,
+        studio.print,
+        existence="destroyed",
+        gone_on="2031-05-01",
+        gone_why="burnt",
+        gone_evidence="seen by the framer",
     )
 
 

@@ -232,7 +232,7 @@ REFUSALS = {
     ),
     "out twice": (
         '[[release]]\nprints = ["QUAY 3/25"]\n[[release]]\nprints = ["QUAY 3/25"]\n',
-        "line 7 release 2 prints: it left the studio on 2031-06-01 already",
+        "line 7 QUAY 3/25 prints: it left the studio on 2031-06-01 (#12) already",
     ),
     "gone and there": (
         '[[gone]]\nprint = "QUAY 3/25"\nhow = "exists"\nwhy = "found"\n',

@@ -16,6 +16,7 @@ from provenance.records.rules import (
     paperwork,
     plan,
     prints,
+    promises,
     readings,
     shelf,
     studies,
@@ -53,10 +54,13 @@ RULES: dict[str, Callable[[Any], Iterator[Problem]]] = {
     "wash-study": studies.wash_study,
     "toning-study": studies.toning_study,
     "spot-calibration": studies.spot_calibration,
+    "disclosure": promises.disclosure,
+    "instruction": promises.instruction,
 }
 
 
 CAUTIONS: dict[str, Callable[[Any], Iterator[Problem]]] = {
+    "edition": promises.edition_cautions,
     "stock": shelf.stock_cautions,
     "bath": shelf.bath_cautions,
     "run": running.run_cautions,

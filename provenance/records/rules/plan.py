@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from provenance.errors import Problem
 from provenance.model.designation import parse_designation
 from provenance.model.edition import Edition
-from provenance.model.negative import Negative
+from provenance.model.negative import FINAL, Negative
 from provenance.model.paper import Paper
 from provenance.model.prints import Print
 from provenance.model.process import ProcessSheet
@@ -49,6 +49,7 @@ def studio(case: Case[Studio]) -> Iterator[Problem]:
         )
     if isinstance(case.before, Studio) and case.before.studio_id != case.body.studio_id:
         yield case.problem("the studio's id never changes", "studio_id")
+    yield from case.edtf("died", case.body.died)
 
 
 def negative(case: Case[Negative]) -> Iterator[Problem]:
@@ -57,6 +58,19 @@ def negative(case: Case[Negative]) -> Iterator[Problem]:
         yield case.problem("is empty", "title", "give the image a title")
     yield from case.edtf("made", case.body.made)
     yield from case.edtf("state_since", case.body.state_since)
+    former = case.before
+    if (
+        former is not None
+        and former.state in FINAL
+        and case.verb == "change"
+        and case.body.state not in FINAL
+    ):
+        since = f" on {former.state_since}" if former.state_since else ""
+        yield case.problem(
+            f"it was {former.state}{since}, and does not come back from that",
+            "state",
+            "correct the record, with the reason, if it was wrong",
+        )
 
 
 def edition(case: Case[Edition]) -> Iterator[Problem]:
@@ -79,7 +93,10 @@ _PROMISED = (
     "printers_proofs",
     "hors_commerce",
     "unnumbered",
+    "image",
+    "sheet",
 )
+"""What was declared: sizes too, since a promise is of one size."""
 
 
 def _promise_kept(case: Case[Edition], record: int) -> Iterator[Problem]:
@@ -87,6 +104,12 @@ def _promise_kept(case: Case[Edition], record: int) -> Iterator[Problem]:
     if case.verb == "change" and changed:
         yield case.problem(
             "a promise is only ever corrected, with the reason", changed[0], "use a correction"
+        )
+    if case.verb == "change" and case.before and case.before.closed not in (None, case.body.closed):
+        yield case.problem(
+            f"it was closed on {case.before.closed}",
+            "closed",
+            "a closed edition is opened again only by a correction, with the reason",
         )
     if case.before and case.before.negative != case.body.negative and _has_prints(case, record):
         yield case.problem(

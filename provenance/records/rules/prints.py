@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from provenance.craft.counting import count
 from provenance.errors import Problem, Refused
 from provenance.model.dates import earliest, latest
 from provenance.model.designation import Designation, parse_designation
@@ -10,6 +11,7 @@ from provenance.model.edition import Edition
 from provenance.model.negative import UNPRINTABLE, Negative
 from provenance.model.printing import Printing
 from provenance.model.prints import Existence, Print
+from provenance.records.rules import signing
 from provenance.records.rules.case import Case, before
 from provenance.records.rules.plan import image_on_sheet
 
@@ -35,12 +37,16 @@ def print_rules(case: Case[Print]) -> Iterator[Problem]:
         yield from _may_be_made(case, edition, printing)
     yield from _replaces(case)
     yield from _designation(case, edition)
-    yield from _signature(case, printing)
+    yield from signing.signature(case, printing)
+    yield from signing.approval(case, printing)
     yield from _existence(case, printing)
+    yield from _beginnings(case, edition)
 
 
 def _mark(case: Case[Print]) -> Iterator[Problem]:
     body = case.body
+    if body.opening and not body.mark:
+        return
     if not body.mark.strip():
         yield case.problem("is empty", "mark", "mark the back in pencil before exposure")
         return
@@ -85,10 +91,44 @@ def _replaces(case: Case[Print]) -> Iterator[Problem]:
         )
     elif former.existence not in _GONE_FOR_GOOD:
         yield case.problem(
-            f"print {former.mark} (#{body.replaces}) is not on record as destroyed",
+            f"print {_named(former)} (#{body.replaces}) is not on record as destroyed",
             "replaces",
             "record what became of it first; a lost print may come back with its number",
         )
+    elif not former.gone_evidence:
+        yield case.problem(
+            f"nothing on record shows that print {_named(former)} (#{body.replaces})"
+            f" is {former.existence}",
+            "replaces",
+            "record the evidence of it: who saw it, a photograph of the pieces",
+        )
+
+
+def _beginnings(case: Case[Print], edition: Edition) -> Iterator[Problem]:
+    """The opening balance is no way around the rules; only a proof is said to count or not."""
+    body = case.body
+    if case.before is not None and case.before.opening != body.opening and case.verb == "change":
+        yield case.problem(
+            "whether it was there before the records is only corrected", "opening", "correct it"
+        )
+    if body.counted is None:
+        return
+    series = parse_designation(body.designation).series if body.designation else None
+    if series not in ("BAT", "EX"):
+        yield case.problem(
+            "only a bon à tirer or an exhibition print is said to be inside or outside the total",
+            "counted",
+            "leave it out; numbers and proofs count, trial proofs do not",
+        )
+    elif body.counted == "inside" and (case.before is None or case.before.counted != "inside"):
+        held = [(one.id, one.body) for one in case.act.linked(body.edition, Print, "edition")]
+        given = count(edition, [one for one in held if one[0] != case.record]).given
+        if given >= edition.declared:
+            yield case.problem(
+                f"{edition.declared} are declared and {given} are on record",
+                "counted",
+                "say that it is outside the total, or correct the promise",
+            )
 
 
 def _designation(case: Case[Print], edition: Edition) -> Iterator[Problem]:
@@ -169,7 +209,7 @@ def _taken(case: Case[Print]) -> Iterator[Problem]:
         if body.existence in _GONE_FOR_GOOD and _follows(case.act, holder, case.record):
             continue
         yield case.problem(
-            f"{body.designation} is taken by the print marked {holder.mark} (#{other})"
+            f"{body.designation} is taken by the print marked {_named(holder)} (#{other})"
             + ("" if holder.existence == "exists" else f", which is {holder.existence}"),
             "designation",
             "choose a free number; a destroyed print's number passes only to its replacement",
@@ -211,24 +251,6 @@ def _may_be_renumbered(case: Case[Print]) -> Iterator[Problem]:
         )
 
 
-def _signature(case: Case[Print], printing: Printing) -> Iterator[Problem]:
-    signature = case.body.signature
-    if signature is None:
-        return
-    dated = list(case.edtf("signed.on", signature.on))
-    yield from dated
-    if not dated and before(signature.on, printing.done_on):
-        yield case.problem(
-            f"signed on {signature.on}, before it was printed on {printing.done_on}",
-            "signed.on",
-            "a print is signed after it is made; check both dates",
-        )
-    if case.body.designation is None:
-        yield case.problem(
-            "it has no number yet", "signed", "number it first, or in the same day sheet"
-        )
-
-
 def _existence(case: Case[Print], printing: Printing) -> Iterator[Problem]:
     body, earlier = case.body, case.before
     if body.existence == "exists":
@@ -249,3 +271,8 @@ def _existence(case: Case[Print], printing: Printing) -> Iterator[Problem]:
             "gone_on",
             "check both dates",
         )
+
+
+def _named(print_: Print) -> str:
+    """A sheet by its mark; by its number where the mark is not known."""
+    return print_.mark or print_.designation or "without a mark"

@@ -11,6 +11,7 @@ import msgspec
 from provenance.craft.history import Fact, PrintHistory
 from provenance.model.body import Body
 from provenance.model.certificate import IssuedClaim
+from provenance.model.prints import Print
 from provenance.records.entry import digest
 from provenance.records.reader import Reader
 from provenance.studio.certifying.particulars import EditionToday
@@ -62,15 +63,21 @@ def certificate_record(
             "signature": body(print_.signature),
             "inscriptions": print_.inscriptions,
             "features": print_.features,
+            "posthumous": history.posthumous,
+            "approved": body(print_.approved),
+            "counted": print_.counted,
+            "replaces": _replaced(history.replaced),
         },
         "edition": {
             key: value
             for key, value in body(history.edition.body).items()
-            if key not in ("negative", "bon_a_tirer")
+            if key not in ("negative", "bon_a_tirer", "closed_why", "exhibition_only")
         }
         | {"numbered_today": today.given, "other_editions": [one.code for one in today.others]},
         "negative": {
-            key: value for key, value in body(history.negative.body).items() if key != "note"
+            key: value
+            for key, value in body(history.negative.body).items()
+            if key not in ("note", "state_why", "taken_by")
         },
         "paper": body(history.paper.body) if history.paper else None,
         "printed_on": history.printing.body.done_on,
@@ -84,6 +91,13 @@ def certificate_record(
         "evidence": _evidence(reader, history, claims),
         "journal": {"entries": head[0], "head_sha256": head[1]},
     }
+
+
+def _replaced(former: Fact[Print] | None) -> dict[str, Any] | None:
+    """What became of the print whose number this one bears."""
+    if former is None:
+        return None
+    return {"existence": former.body.existence, "gone_on": former.body.gone_on}
 
 
 def _evidence(

@@ -13,9 +13,12 @@ from pathlib import Path
 from typing import Any
 
 from provenance import __version__
+from provenance.model.disclosure import Answer, Disclosure
 from provenance.model.finish import Condition, Inscription
 from provenance.model.formula import Formula, Ingredient
+from provenance.model.instruction import Instruction
 from provenance.model.printing import Burn, Crop, Exposure, GradeExposure, OwnTime
+from provenance.model.prints import Approval
 from provenance.model.process import Aim, PlannedStep, ProcessSheet
 from provenance.model.proof import Attached
 from provenance.model.quantities import Dilution, Point, Size
@@ -146,14 +149,41 @@ def live(register: Register) -> None:
     enter(register, wedge(shelf.paper))
     old, new = (enter(register, reading(one_print)) for one_print in (one, two))
     enter(register, match_report(two, one, new, old))
-    revise(register, two, existence="destroyed", gone_on="2031-05", gone_why="creased")
+    revise(
+        register,
+        two,
+        existence="destroyed",
+        gone_on="2031-05",
+        gone_why="creased",
+        gone_evidence="kept",
+    )
     enter(register, scan(one, b"picture"))
     later(register, days=3)
     issued = enter(register, certificate(register, one, b"page"))
-    enter(register, release(one, party="ef" * 32))
+    lived(register, shelf, one, two)
     revise(register, issued, state="withdrawn", state_why="a name was misspelt")
     enter(register, negative(code="N-2", title="Ropewalk", made=None))
     revise(register, shelf.edition, verb="correct", numbered=30)
+
+
+def lived(register: Register, shelf: Shelf, one: int, two: int) -> None:
+    """What becomes of an edition: loans and sales, a replacement, what is said of it all."""
+    party = "ef" * 32
+    loan = {"event": "lent", "until": "2031-05", "terms": "ab" * 32}
+    enter(register, release(one, party=party, on="2031-04-01", **loan))
+    enter(register, release(one, event="returned", giver=party, on="2031-05-02"))
+    enter(register, release(one, event="sold", party=party, rights="stay", on="2031-05-03"))
+    enter(register, release(two, event="destroyed", on="2031-05"))
+    passed = Approval(by="other", role="assistant", on="2031-05-20")
+    enter(register, sheet(shelf, "Q4", replaces=two, approved=passed))
+    enter(register, sheet(shelf, "", designation="20/25", opening=True, source="memory"))
+    enter(register, sheet(shelf, "Q5", designation="BAT", counted="outside"))
+    answers = (Answer(item="workshop", reply="disclaimed", words="not remembered"),)
+    enter(register, Disclosure(edition=shelf.edition, answers=answers))
+    words = "The estate may stamp what is left, and print nothing."
+    enter(register, Instruction(topic="stamp", words=words, given_on="2031-05"))
+    revise(register, shelf.negative, subject="a slipway", taken_by="artist", copy_of="")
+    revise(register, 1, died="2031-05-30")
 
 
 def studied(register: Register, shelf: Shelf, one: int, plan: int) -> None:

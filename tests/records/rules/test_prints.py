@@ -27,7 +27,12 @@ from tests.studios import (
 
 SMALLER = Size(height_tenth_mm=2000, width_tenth_mm=2500)
 TURNED = Size(height_tenth_mm=4060, width_tenth_mm=2500)
-GONE = {"existence": "destroyed", "gone_on": "2031-05-01", "gone_why": "torn"}
+GONE = {
+    "existence": "destroyed",
+    "gone_on": "2031-05-01",
+    "gone_why": "torn",
+    "gone_evidence": "the pieces, photographed",
+}
 
 
 @pytest.mark.parametrize(
