@@ -6,6 +6,7 @@ that proves which page was meant, and tells nothing once the page is erased.
 """
 
 import hashlib
+import os
 import re
 import secrets
 import unicodedata
@@ -18,7 +19,7 @@ from provenance.errors import Damaged, NotFound, Problem, Refused
 from provenance.records.entry import encode
 from provenance.records.files import flush_folder, write_whole
 
-_KEY = re.compile(r"[0-9a-f]{64}")
+KEY = re.compile(r"[0-9a-f]{64}")
 _NAME = re.compile(r"[a-z0-9][a-z0-9_-]{0,63}")
 _SALT_BYTES = 16
 
@@ -31,6 +32,12 @@ class Contact(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
     email: str = ""
     telephone: str = ""
     note: str = ""
+    place: str = ""
+    """The town that a line of provenance names."""
+    life: str = ""
+    """The years of a life, as 1931-2004."""
+    dealer: bool = False
+    """Whether prints go through their hands, not into them."""
 
 
 class _Page(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -52,32 +59,24 @@ class Contacts:
     """The contact book of a studio folder.  A page's key is the commitment to it."""
 
     def __init__(self, studio: Path) -> None:
-        self._folder = _Folder(studio / "contacts")
+        self._folder = PrivateFolder(studio / "contacts")
 
-    def add(
-        self, *, name: str, address: str = "", email: str = "", telephone: str = "", note: str = ""
-    ) -> str:
+    def add(self, *, name: str, dealer: bool = False, **other: str) -> str:
         """Enter a page and return its key.  Raises Refused without a name.
 
-        A page is never changed: who has moved gets a new one.
+        `other` are the further fields of a Contact.  A page is never changed: who
+        has moved gets a new one.
         """
-        key, keep = self.prepare(
-            name=name, address=address, email=email, telephone=telephone, note=note
-        )
+        key, keep = self.prepare(name=name, dealer=dealer, **other)
         keep()
         return key
 
     def prepare(
-        self, *, name: str, address: str = "", email: str = "", telephone: str = "", note: str = ""
+        self, *, name: str, dealer: bool = False, **other: str
     ) -> tuple[str, Callable[[], None]]:
         """The key of a new page, and what puts the page on disk once it is wanted."""
-        contact = Contact(
-            name=_tidy(name),
-            address=_tidy(address),
-            email=_tidy(email),
-            telephone=_tidy(telephone),
-            note=_tidy(note),
-        )
+        said = {field: tidy(text) for field, text in other.items()}
+        contact = Contact(name=tidy(name), dealer=dealer, **said)
         if not contact.name:
             raise Refused(Problem(what="is empty", field="name", mend="say who it is"))
         salt = secrets.token_bytes(_SALT_BYTES)
@@ -122,6 +121,11 @@ class Contacts:
                 continue
         return sorted(pages, key=lambda page: (page[1].name.casefold(), page[0]))
 
+    def named(self, name: str) -> tuple[str, ...]:
+        """The keys of the pages with that name, whatever the letter case."""
+        wanted = tidy(name).casefold()
+        return tuple(key for key, page in self.list() if page.name.casefold() == wanted)
+
     def altered(self) -> Iterator[str]:
         """The keys of pages that are not as they were entered."""
         for key in self._keys():
@@ -140,14 +144,14 @@ class Contacts:
             )
 
     def _keys(self) -> Iterator[str]:
-        return (name for name in self._folder.names() if _KEY.fullmatch(name))
+        return (name for name in self._folder.names() if KEY.fullmatch(name))
 
 
 class Drafts:
     """Private notes and half-filled forms, as JSON text under a name of their own."""
 
     def __init__(self, studio: Path) -> None:
-        self._folder = _Folder(studio / "private")
+        self._folder = PrivateFolder(studio / "private")
 
     def put(self, name: str, text: str) -> None:
         """Keep `text` under `name`, in place of what was there.
@@ -176,7 +180,7 @@ class Drafts:
         return sorted(name for name in self._folder.names() if _NAME.fullmatch(name))
 
 
-class _Folder:
+class PrivateFolder:
     """A folder of small files that nobody else may read."""
 
     def __init__(self, path: Path) -> None:
@@ -202,8 +206,15 @@ class _Folder:
             ) from error
 
     def erase(self, name: str) -> bool:
+        """Overwrite a file and unlink it; whether there was one."""
+        path = self._path / name
         try:
-            (self._path / name).unlink()
+            # a disk may still keep the old blocks; an ordinary look at the device finds noughts
+            with path.open("r+b") as file:
+                file.write(bytes(path.stat().st_size))
+                file.flush()
+                os.fsync(file.fileno())
+            path.unlink()
             flush_folder(self._path)
         except FileNotFoundError:
             return False
@@ -217,7 +228,8 @@ class _Folder:
         return (path.stem for path in self._path.glob("*.json"))
 
 
-def _tidy(text: str) -> str:
+def tidy(text: str) -> str:
+    """`text` in NFC, without white space around it.  Raises Refused for half a character."""
     try:
         text.encode("utf-8")
     except UnicodeError as error:
@@ -229,7 +241,7 @@ def _tidy(text: str) -> str:
 
 def _file(key: str) -> str:
     # a key comes from outside; as a path it could lead anywhere
-    if not _KEY.fullmatch(key):
+    if not KEY.fullmatch(key):
         raise NotFound(Problem(what=f"{key!r} is not the key of a page", mend="see the list"))
     return f"{key}.json"
 

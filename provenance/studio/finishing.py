@@ -8,11 +8,13 @@ from msgspec.structs import replace
 from provenance.errors import Problem, Refused
 from provenance.model.designation import Designation, parse_designation
 from provenance.model.edition import Edition
+from provenance.model.printing import Printing
 from provenance.model.prints import Existence, Print, Scan, Signature
 from provenance.records.act import Act
 from provenance.records.entry import digest
 from provenance.records.images import Thumbnail, make_thumbnail, store_thumbnail
 from provenance.records.reader import Stored
+from provenance.studio.custody import move_prints
 from provenance.studio.folder import StudioFolder, make_folders
 
 
@@ -58,12 +60,53 @@ def give_numbers(
     Nothing about the order of printing follows from a number.  Raises Refused.
     """
     written = numbers_from(edition.body, first, len(prints))
+    _make_room(act, prints, written)
     for held, designation in zip(prints, written, strict=True):
-        act.change(held.id, held.version, replace(held.body, designation=designation))
+        now = act.get(Print, held.id)
+        act.change(now.id, now.version, replace(now.body, designation=designation))
     if parse_designation(first, bare_number=True).series == "BAT":
         present = act.get(Edition, edition.id)
         act.change(present.id, present.version, replace(present.body, bon_a_tirer=prints[0].id))
     return written
+
+
+def _make_room(act: Act, prints: Sequence[Stored[Print]], written: Sequence[str]) -> None:
+    """Take away numbers that are to change places among `prints`."""
+    for held, designation in zip(prints, written, strict=True):
+        if held.body.designation in written and held.body.designation != designation:
+            act.change(held.id, held.version, replace(held.body, designation=None))
+
+
+def enter_opening(
+    act: Act, edition: Stored[Edition], printing: Printing, numbers: Sequence[str]
+) -> list[str]:
+    """Enter prints that were made, and had gone, before the records began.
+
+    Where they are is unknown; their numbers are taken.  Raises Refused.
+    """
+    made = act.enter(printing)
+    given = [one for number in numbers for one in numbers_from(edition.body, number, 1)]
+    for designation in given:
+        act.enter(
+            Print(
+                edition=edition.id,
+                printing=made,
+                mark="",
+                image=edition.body.image,
+                sheet=edition.body.sheet,
+                designation=designation,
+                opening=True,
+                source=printing.source,
+            )
+        )
+    return given
+
+
+def replace_print(act: Act, former: Stored[Print], sheet: Stored[Print]) -> str:
+    """Put `sheet` in the place of `former`, whose number it takes.  Raises Refused."""
+    body = replace(sheet.body, replaces=former.id, designation=former.body.designation)
+    act.change(sheet.id, sheet.version, body)
+    return former.body.designation or "without a number"
 
 
 def sign(act: Act, prints: Sequence[Stored[Print]], signature: Signature) -> None:
@@ -112,6 +155,16 @@ def _scan(record: int, thumbnail: Thumbnail, thumbnail_sha256: str) -> Scan:
     )
 
 
-def record_gone(act: Act, held: Stored[Print], how: Existence, on: str, why: str) -> None:
-    """Record that a print is spoiled, destroyed or lost.  Its number stays taken."""
-    act.change(held.id, held.version, replace(held.body, existence=how, gone_on=on, gone_why=why))
+def record_gone(
+    act: Act, held: Stored[Print], how: Existence, on: str, why: str, evidence: str = ""
+) -> None:
+    """Record that a print is spoiled, destroyed or lost.  Its number stays taken.
+
+    What was lost or destroyed is so in its custody too; a sheet spoiled at work
+    never was in anybody's.
+    """
+    if how == "lost" or how == "destroyed":
+        move_prints(act, [held], how, on, why=why, evidence=evidence)
+        return
+    gone = {"existence": how, "gone_on": on, "gone_why": why, "gone_evidence": evidence}
+    act.change(held.id, held.version, replace(held.body, **gone))

@@ -17,6 +17,7 @@ from provenance.model.prints import Print
 from provenance.records.act import Act
 from provenance.records.reader import Stored
 from provenance.studio.chemicals import Chemicals, load_chemicals
+from provenance.studio.custody import People
 from provenance.studio.folder import StudioFolder
 from provenance.studio.formulas import known_formula
 from provenance.studio.references import resolve_as, resolve_print
@@ -42,6 +43,12 @@ _AS_WRITTEN = {
     "signed": "prints",
     "signed.on": "on",
     "gone_on": "on",
+    "gone_evidence": "evidence",
+    "approved.on": "on",
+    "party": "to",
+    "giver": "from",
+    "given_on": "on",
+    "disclosed": "other_editions",
     "event": "prints",
     "exposure_ms": "exposure",
     "patches": "density",
@@ -101,6 +108,11 @@ class Context:
     """The baths that sheets went through, and where that was written."""
     failed: set[str] = field(default_factory=set)
     """Names of what was refused, so that what depends on it is not reported again."""
+
+    @cached_property
+    def people(self) -> People:
+        """Those whom the sheet names, each with a page of the contact book."""
+        return People(self.folder, self.files)
 
     @cached_property
     def chemicals(self) -> Chemicals:

@@ -3,26 +3,23 @@
 import re
 from functools import partial
 
-from provenance.model.custody import CustodyEvent
 from provenance.model.edition import Edition
 from provenance.model.prints import Signature
-from provenance.records.private import Contacts
+from provenance.studio.custody import move_prints
 from provenance.studio.daysheet.context import Context, Skipped
-from provenance.studio.daysheet.forms import (
-    DaySheet,
+from provenance.studio.daysheet.finished_forms import (
     GoneForm,
     NumberForm,
     ReleaseForm,
     ScanForm,
     SignForm,
 )
+from provenance.studio.daysheet.forms import DaySheet
 from provenance.studio.finishing import attach_scan, give_numbers, keep_thumbnail, record_gone, sign
 
 
 def enter_finished(context: Context, sheet: DaySheet) -> None:
     """Enter what was done to dry prints."""
-    for place, gone in enumerate(sheet.gone):
-        _gone(context, place, gone)
     for place, number in enumerate(sheet.number):
         _number(context, place, number)
     for place, signature in enumerate(sheet.sign):
@@ -31,6 +28,12 @@ def enter_finished(context: Context, sheet: DaySheet) -> None:
         _scan(context, place, scan)
     for place, release in enumerate(sheet.release):
         _release(context, place, release)
+
+
+def enter_gone(context: Context, sheet: DaySheet) -> None:
+    """Enter which prints are no more; their numbers may pass to replacements."""
+    for place, gone in enumerate(sheet.gone):
+        _gone(context, place, gone)
 
 
 def _number(context: Context, place: int, form: NumberForm) -> None:
@@ -64,6 +67,7 @@ def _sign(context: Context, place: int, form: SignForm) -> None:
                 medium=form.medium,
                 where=form.where,
                 on=on,
+                role=form.role,
                 source=context.source,
             ),
         )
@@ -86,16 +90,16 @@ def _release(context: Context, place: int, form: ReleaseForm) -> None:
         on = item.day("on", form.on)
         prints = [item.print(text, "prints") for text in form.prints]
         item.check()
-        party = None
-        if form.to:
-            party, keep = Contacts(context.folder.path).prepare(name=form.to)
-            context.files.append(keep)
-        for held in prints:
-            context.act.enter(
-                CustodyEvent(
-                    print=held.id, event="released", on=on, party=party, source=context.source
-                )
-            )
+        party = context.people.key(form.to, field="to") if form.to else None
+        move_prints(
+            context.act,
+            prints,
+            "released",
+            on,
+            condition=form.condition,
+            source=context.source,
+            party=party,
+        )
         context.entered.append(f"released {', '.join(form.prints)}")
 
 
@@ -104,5 +108,5 @@ def _gone(context: Context, place: int, form: GoneForm) -> None:
         on = item.day("on", form.on)
         held = item.print(form.print, "print")
         item.check()
-        record_gone(context.act, held, form.how, on, form.why)
+        record_gone(context.act, held, form.how, on, form.why, form.evidence)
         context.entered.append(f"{form.how} {form.print}")

@@ -18,7 +18,29 @@ from provenance.model.process import Question
 from provenance.model.proof import Method, Specimen, ThiosulfateAs, Verdict
 from provenance.model.readings import Backing, Geometry, State
 from provenance.model.sources import Grade
+from provenance.studio.daysheet.custody_forms import (
+    ApproveForm,
+    ContactForm,
+    CustodyForm,
+    DescribeForm,
+    OpeningForm,
+    ReplaceForm,
+)
 from provenance.studio.daysheet.finish_forms import FinishForm
+from provenance.studio.daysheet.finished_forms import (
+    GoneForm,
+    NumberForm,
+    ReleaseForm,
+    ScanForm,
+    SignForm,
+)
+from provenance.studio.daysheet.promise_forms import (
+    ArtistForm,
+    CloseForm,
+    DiscloseForm,
+    InstructionForm,
+    PromiseForm,
+)
 from provenance.studio.daysheet.study_forms import (
     CalibrationForm,
     ToningStudyForm,
@@ -55,6 +77,10 @@ class NegativeForm(Form, kw_only=True):
     format: Written | None = None
     state: NegativeState = "in use"
     since: When | None = None
+    subject: str = ""
+    description: str = ""
+    taken_by: Literal["artist", "other"] | None = None
+    copy_of: str | None = None
     note: str = ""
 
 
@@ -64,6 +90,7 @@ class NegativeStateForm(Form, kw_only=True):
     negative: Written
     state: NegativeState
     since: When
+    why: str = ""
 
 
 class EditionForm(Form, kw_only=True):
@@ -82,6 +109,9 @@ class EditionForm(Form, kw_only=True):
     sheet: Written
     opened: When | None = None
     closed: When | None = None
+    other_editions: str = ""
+    rights: Literal["stay", "pass"] | None = None
+    exhibition_only: bool | None = None
 
 
 class PaperForm(Form, kw_only=True):
@@ -316,57 +346,21 @@ class PrintingForm(Form, kw_only=True):
     step: list[StepForm] = []
 
 
-class NumberForm(Form, kw_only=True):
-    """Gives numbers to sheets, in the order in which they are named."""
-
-    edition: Written
-    sheets: Names
-    first: Written
-
-
-class SignForm(Form, kw_only=True):
-    """A signature on one or more prints."""
-
-    prints: Names
-    on: When | None = None
-    by: Literal["artist", "other"] = "artist"
-    means: Literal["hand", "stamp", "facsimile"] = "hand"
-    medium: str = ""
-    where: str = ""
-
-
-class ScanForm(Form, kw_only=True):
-    """A scan of a print; the path is relative to the day sheet."""
-
-    print: Written
-    file: Written
-
-
-class ReleaseForm(Form, kw_only=True):
-    """Prints that left the studio; `to` goes into the contact book, not the journal."""
-
-    prints: Names
-    on: When | None = None
-    to: str = ""
-
-
-class GoneForm(Form, kw_only=True):
-    """A print that is no more."""
-
-    print: Written
-    how: Literal["spoiled", "destroyed", "lost"]
-    on: When | None = None
-    why: Written
-
-
 class DaySheet(Form, kw_only=True):
     """The whole sheet."""
 
     day: Day
     studio: StudioForm | None = None
+    artist: ArtistForm | None = None
+    contact: list[ContactForm] = []
     negative: list[NegativeForm] = []
     negative_state: list[NegativeStateForm] = []
     edition: list[EditionForm] = []
+    promise: list[PromiseForm] = []
+    disclose: list[DiscloseForm] = []
+    close: list[CloseForm] = []
+    instruction: list[InstructionForm] = []
+    opening: list[OpeningForm] = []
     paper: list[PaperForm] = []
     formula: list[FormulaEntryForm] = []
     stock: list[StockForm] = []
@@ -383,6 +377,10 @@ class DaySheet(Form, kw_only=True):
     toning_study: list[ToningStudyForm] = []
     calibration: list[CalibrationForm] = []
     finish: list[FinishForm] = []
+    describe: list[DescribeForm] = []
+    replace: list[ReplaceForm] = []
+    approve: list[ApproveForm] = []
     release: list[ReleaseForm] = []
+    custody: list[CustodyForm] = []
     retire: list[RetireForm] = []
     gone: list[GoneForm] = []

@@ -42,6 +42,10 @@ def _negative(context: Context, place: int, form: NegativeForm) -> None:
                 format=frame,
                 state=form.state,
                 state_since=since,
+                subject=form.subject,
+                description=form.description,
+                taken_by=form.taken_by,
+                copy_of=form.copy_of,
                 note=form.note,
             ),
             f"negative {form.code}  {form.title}",
@@ -72,6 +76,9 @@ def _edition(context: Context, place: int, form: EditionForm) -> None:
                 sheet=sheet,
                 opened=opened,
                 closed=closed,
+                disclosed=form.other_editions,
+                rights=form.rights,
+                exhibition_only=form.exhibition_only,
             ),
             f"edition {form.code}  {form.name}",
         )
@@ -106,7 +113,6 @@ def change_negative_state(context: Context, place: int, form: NegativeStateForm)
         since = item.date("since", form.since)
         held = item.known(Negative, form.negative, "negative")
         item.check()
-        context.act.change(
-            held.id, held.version, replace(held.body, state=form.state, state_since=since)
-        )
+        body = replace(held.body, state=form.state, state_since=since, state_why=form.why)
+        context.act.change(held.id, held.version, body)
         context.entered.append(f"negative {form.negative}  {form.state}")

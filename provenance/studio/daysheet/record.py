@@ -15,11 +15,18 @@ from provenance.records.connection import FILE
 from provenance.records.register import Register
 from provenance.studio.daysheet.after_wash import enter_finishes
 from provenance.studio.daysheet.context import Context
-from provenance.studio.daysheet.finished import enter_finished
+from provenance.studio.daysheet.finished import enter_finished, enter_gone
 from provenance.studio.daysheet.forms import DaySheet, StudioForm
 from provenance.studio.daysheet.found import warn_of_findings
+from provenance.studio.daysheet.held import (
+    enter_held,
+    enter_openings,
+    enter_people,
+    enter_replaced,
+)
 from provenance.studio.daysheet.measured import enter_matches, enter_readings, enter_wedges
 from provenance.studio.daysheet.planned import change_negative_state, enter_planned
+from provenance.studio.daysheet.promised import enter_closed, enter_promised
 from provenance.studio.daysheet.shelved import enter_retired, warn_of_spent
 from provenance.studio.daysheet.studied import enter_studies
 from provenance.studio.daysheet.worked import enter_printing, enter_treatment
@@ -223,7 +230,10 @@ def enter_sheet(
             source=sheet.day.source,
             lines=lines,
         )
+        enter_people(context, sheet)
         enter_planned(context, sheet)
+        enter_promised(context, sheet)
+        enter_openings(context, sheet)
         enter_wedges(context, sheet)
         enter_studies(context, sheet)
         for place, printing in enumerate(sheet.printing):
@@ -232,11 +242,15 @@ def enter_sheet(
             enter_treatment(context, place, treatment)
         enter_retired(context, sheet)
         enter_finishes(context, sheet)
+        enter_gone(context, sheet)
+        enter_replaced(context, sheet)
         enter_finished(context, sheet)
+        enter_held(context, sheet)
         enter_readings(context, sheet)
         enter_matches(context, sheet)
         for place, state in enumerate(sheet.negative_state):
             change_negative_state(context, place, state)
+        enter_closed(context, sheet)
         if context.problems:
             raise Refused(*sorted(context.problems, key=lambda problem: problem.line or 0))
         if not act.wrote and not founded:
