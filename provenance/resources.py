@@ -6,6 +6,8 @@ they lie beside it.
 
 from pathlib import Path
 
+from provenance.errors import Problem, Refused
+
 _PACKAGE = Path(__file__).resolve().parent
 _PLACES = (_PACKAGE / "_data", _PACKAGE.parent)
 
@@ -20,3 +22,14 @@ def resource(*parts: str) -> Path:
         if path.exists():
             return path
     raise FileNotFoundError(f"the installation lacks {'/'.join(parts)}")
+
+
+def text_of(path: Path) -> str:
+    """The text of a template, which may be a studio's own.  Raises Refused, naming the file."""
+    try:
+        return path.read_text(encoding="utf-8-sig")
+    except (OSError, UnicodeDecodeError) as error:
+        why = error.strerror if isinstance(error, OSError) else "it is not UTF-8 text"
+        raise Refused(
+            Problem(f"cannot be read: {why}", path.name, mend=f"mend {path}, or move it away")
+        ) from error

@@ -14,6 +14,7 @@ from typing import NoReturn, get_args
 from provenance.craft.atomic import molar_mass
 from provenance.craft.numbers import read_number
 from provenance.craft.substances import Assay, Hazard, Solubility, Substance, Substances
+from provenance.craft.tables import reads_a_table
 from provenance.errors import Problem, Refused
 from provenance.model.sources import Grade
 
@@ -44,6 +45,7 @@ _CODES = {
 _SIGNAL_WORDS = ("", "Warning", "Danger")
 
 
+@reads_a_table
 def read_substances(text: str, *, name: str = "substances.csv") -> Substances:
     """The substances in the CSV `text` of the file `name`.
 

@@ -299,6 +299,11 @@ def _unknown_units() -> tuple[type[Exception], ...]:
 @cache
 def _factor(unit: str, to: str) -> Fraction:
     """How many `to` make one `unit`, exactly."""
-    if not re.fullmatch(r"[a-z_]+", unit):
-        raise _unknown_units()[1](unit)
-    return Fraction(_registry().convert(Decimal(1), unit, to))
+    undefined = _unknown_units()[1]
+    # the library takes minutes over a long name, and reads "nan" as a number
+    if not re.fullmatch(r"[a-z_]{1,40}", unit):
+        raise undefined(unit)
+    try:
+        return Fraction(_registry().convert(Decimal(1), unit, to))
+    except ValueError as error:
+        raise undefined(unit) from error

@@ -11,6 +11,7 @@ import msgspec
 from provenance.documents.page import MM, SIZES_PT
 from provenance.errors import Problem, Refused
 from provenance.resources import resource
+from provenance.toml import read_toml
 
 Count = Annotated[int, msgspec.Meta(ge=1, le=20)]
 White = Annotated[float, msgspec.Meta(ge=0, le=100)]
@@ -124,7 +125,7 @@ def read_label_layout(text: str, name: str = "label.toml") -> LabelLayout:
     labels that reach over the edge of their sheet.
     """
     try:
-        data = tomllib.loads(unicodedata.normalize("NFC", text))
+        data = read_toml(unicodedata.normalize("NFC", text))
         layout = msgspec.convert(data, LabelLayout)
     except (tomllib.TOMLDecodeError, msgspec.ValidationError) as error:
         raise _refused(f"cannot be read: {error}", name) from error

@@ -7,6 +7,7 @@ from typing import Any, NoReturn
 
 from provenance.errors import Problem, Refused
 from provenance.resources import resource
+from provenance.toml import read_toml
 
 FORM = 1
 BLOCKS = ("title", "print", "sections", "care", "signature", "marks")
@@ -124,7 +125,7 @@ class _Reader:
         self._lines = text.splitlines()
         self._name = name
         try:
-            self._table = tomllib.loads(text)
+            self._table = read_toml(text)
         except tomllib.TOMLDecodeError as error:
             found = re.search(r"at line (\d+)", str(error))
             self._refuse(f"not TOML: {error}", line=int(found[1]) if found else None)

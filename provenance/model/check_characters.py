@@ -16,6 +16,8 @@ from provenance.errors import Problem, Refused
 
 _CHARACTERS = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 _SEPARATORS = " -/."
+_LONGEST = 40
+"""No certificate number comes near it."""
 
 
 def check_characters(number: str) -> str:
@@ -48,6 +50,8 @@ def near_misses(number: str) -> tuple[str, ...]:
     they were typed.  The numbers are only proposals: many were never issued.
     """
     typed = number.upper()
+    if len(typed) > _LONGEST:
+        return ()
     candidates = (*_exchanged(typed), *_replaced(typed))
     return tuple(dict.fromkeys(text for text in candidates if verify(text)))
 
@@ -76,6 +80,13 @@ def _significant(number: str) -> str:
 def _value(number: str) -> int:
     """The number with its letters written as two figures each."""
     significant = _significant(number)
+    if len(significant) > _LONGEST:
+        raise Refused(
+            Problem(
+                what=f"“{number[:_LONGEST]}…” is longer than any number that was given",
+                mend="copy it again as it is printed",
+            )
+        )
     if not significant or not set(significant) <= set(_CHARACTERS):
         raise Refused(
             Problem(

@@ -6,7 +6,7 @@ from provenance.craft.hazards.tables import Hazards, read_hazards
 from provenance.craft.substance_rows import read_substances
 from provenance.craft.substances import Substances
 from provenance.errors import NotFound
-from provenance.resources import resource
+from provenance.resources import resource, text_of
 from provenance.studio.folder import StudioFolder
 
 
@@ -38,7 +38,7 @@ def table_text(folder: StudioFolder | None, name: str) -> str:
     """The text of a table under templates/data: the studio's own where it has it."""
     if folder is not None:
         try:
-            return folder.template("data", name).read_text(encoding="utf-8")
+            return text_of(folder.template("data", name))
         except NotFound:
             pass
-    return resource("templates", "data", name).read_text(encoding="utf-8")
+    return text_of(resource("templates", "data", name))

@@ -1,6 +1,7 @@
 """The studio folder: everything that belongs to one studio lies in it."""
 
 import os
+import re
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -12,6 +13,7 @@ if TYPE_CHECKING:
     from provenance.records.clock import Clock
     from provenance.records.register import Register
 
+_NAME = re.compile(r"\w[\w. +-]{0,99}")
 VARIABLE = "PROVENANCE_STUDIO"
 
 
@@ -48,17 +50,19 @@ class StudioFolder:
 
         Raises NotFound, with the names there are.
         """
-        own = self.path.joinpath("templates", *parts)
-        if own.is_file():
-            return own
+        folder = self.path.joinpath("templates", *parts[:-1])
+        own = folder / parts[-1]
         try:
-            return resource("templates", *parts)
+            # a name comes from settings and day sheets; as a path it could lead anywhere
+            if not all(_NAME.fullmatch(part) for part in parts):
+                raise FileNotFoundError
+            return own if own.is_file() else resource("templates", *parts)
         except FileNotFoundError:
             known = sorted(
                 path.stem
-                for place in (own.parent, resource("templates", *parts[:-1]))
+                for place in (folder, resource("templates", *parts[:-1]))
                 if place.is_dir()
-                for path in place.glob(f"*{own.suffix}")
+                for path in place.glob("*.toml")
             )
             raise NotFound(
                 Problem(

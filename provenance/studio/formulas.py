@@ -16,7 +16,7 @@ from provenance.model.chemistry import Finish, Role
 from provenance.model.formula import Formula, Ingredient, Use
 from provenance.model.process import Question
 from provenance.model.sources import Grade
-from provenance.resources import resource
+from provenance.resources import resource, text_of
 from provenance.studio.folder import StudioFolder
 from provenance.studio.written.forms import Form, read_form
 from provenance.studio.written.lines import Path as Place
@@ -159,7 +159,7 @@ def load_formula(code: str, substances: Substances, folder: StudioFolder | None 
                 what=f"there is no formula {code}", field="formula", mend=error.problems[0].mend
             )
         ) from error
-    return read_formula(path.read_text(encoding="utf-8"), substances, name=path.name)
+    return read_formula(text_of(path), substances, name=path.name)
 
 
 def formula_codes(folder: StudioFolder) -> list[str]:

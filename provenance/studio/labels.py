@@ -15,6 +15,7 @@ from provenance.model.formula import Formula
 from provenance.records.clock import Clock, SystemClock
 from provenance.records.files import write_whole
 from provenance.records.reader import Reader
+from provenance.resources import text_of
 from provenance.studio.chemicals import load_hazards, load_substances
 from provenance.studio.folder import StudioFolder
 from provenance.studio.formulas import load_formula
@@ -96,7 +97,7 @@ def next_label_file(folder: StudioFolder, day: str) -> Path:
 def load_label_layout(folder: StudioFolder) -> LabelLayout:
     """The layout of labels: the studio's own where it has one.  Raises Refused."""
     path = folder.template("label.toml")
-    return read_label_layout(path.read_text(encoding="utf-8"), path.name)
+    return read_label_layout(text_of(path), path.name)
 
 
 def _on_record(reader: Reader, writer: LabelWriter, reference: str) -> LabelText:

@@ -8,7 +8,7 @@ from provenance.model.chemistry import Role
 from provenance.model.paper import Base
 from provenance.model.process import Aim, PlannedStep, ProcessSheet, Question
 from provenance.records.act import Act
-from provenance.resources import resource
+from provenance.resources import resource, text_of
 from provenance.studio.folder import StudioFolder
 from provenance.studio.written.forms import Form, read_form
 from provenance.studio.written.lines import line_of
@@ -96,7 +96,7 @@ def load_process(folder: StudioFolder, code: str) -> ProcessSheet:
                 mend=f"{error.problems[0].mend}; your own go into templates/process in the studio",
             )
         ) from error
-    return read_process(path.read_text(encoding="utf-8"), name=path.name)
+    return read_process(text_of(path), name=path.name)
 
 
 def use_process(act: Act, folder: StudioFolder, code: str) -> tuple[int, ProcessSheet]:

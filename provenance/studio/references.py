@@ -26,7 +26,7 @@ _CERTIFICATE = re.compile(r"[A-Za-z]{2,4}-\d{4}-\w{3,8}-\w{2}")
 
 def resolve(reader: Reader, text: str) -> Stored[Body]:
     """The record that `text` names.  Raises NotFound, with near ones where there are any."""
-    text = " ".join(text.split())
+    text = _tidy(text)
     if match := _ID.fullmatch(text):
         return _by_id(reader, int(match[1]))
     code, _, rest = text.partition(" ")
@@ -56,7 +56,7 @@ def resolve(reader: Reader, text: str) -> Stored[Body]:
 
 def resolve_as(reader: Reader, kind: type[B], code: str) -> Stored[B]:
     """The record of `kind` with that code.  Raises NotFound with the codes there are."""
-    stored = reader.by_code(kind, code.strip())
+    stored = reader.by_code(kind, _tidy(code))
     if stored is None:
         known = _codes(reader, kind, 12)
         raise NotFound(
@@ -79,7 +79,7 @@ def resolve_kind(reader: Reader, kind: type[B], text: str) -> Stored[B]:
 
 def resolve_print(reader: Reader, text: str, edition: str = "") -> Stored[Print]:
     """The print called ``EDITION NUMBER`` or ``EDITION MARK``; `edition` may be given apart."""
-    words = " ".join(text.split())
+    words = _tidy(text)
     if match := _ID.fullmatch(words) if words.startswith("#") else None:
         return reader.get(Print, int(match[1]))
     if edition:
@@ -99,6 +99,11 @@ def resolve_print(reader: Reader, text: str, edition: str = "") -> Stored[Print]
             mend="name it by number (QUAY 7/25) or by its pencil mark (QUAY Q7)",
         )
     )
+
+
+def _tidy(text: str) -> str:
+    # half a character, as a terminal may hand on, is nothing that a record could be called
+    return " ".join(text.encode("utf-8", "ignore").decode("utf-8").split())
 
 
 def _in_edition(reader: Reader, edition: Stored[Edition], name: str) -> Stored[Print] | None:

@@ -15,6 +15,7 @@ from provenance.model.certificate import Page
 from provenance.model.process import Question
 from provenance.model.sources import Grade, Sourced
 from provenance.studio.folder import StudioFolder
+from provenance.toml import read_toml
 
 Address = Annotated[str, msgspec.Meta(pattern=r"^(https?://[!-~]{3,80})?$")]
 
@@ -150,7 +151,7 @@ def read_settings(folder: StudioFolder) -> Settings:
     except (OSError, UnicodeDecodeError) as error:
         raise Refused(Problem(what=f"cannot be read: {error}", record="settings.toml")) from error
     try:
-        return msgspec.convert(tomllib.loads(text), Settings)
+        return msgspec.convert(read_toml(text), Settings)
     except (tomllib.TOMLDecodeError, msgspec.ValidationError) as error:
         field = next(iter(re.findall(r"(?:field |\$\.)`?(\w+)`?", str(error))), "")
         known = f"the settings are: {', '.join(Settings.__struct_fields__)}"

@@ -10,6 +10,7 @@ from provenance.craft.substances import Hazard, Substances
 from provenance.errors import Problem, Refused
 from provenance.model.chemistry import Role
 from provenance.model.sources import Grade
+from provenance.toml import read_toml
 
 Severity = Literal["danger", "caution"]
 ANYTHING = "*"
@@ -123,7 +124,7 @@ def read_hazards(text: str, substances: Substances, *, name: str = "hazards.toml
     code or precaution that is named but not there.
     """
     try:
-        data = tomllib.loads(unicodedata.normalize("NFC", text))
+        data = read_toml(unicodedata.normalize("NFC", text))
         hazards = msgspec.convert(data, Hazards)
     except (tomllib.TOMLDecodeError, msgspec.ValidationError) as error:
         raise Refused(

@@ -18,6 +18,7 @@ from dataclasses import dataclass
 from provenance.craft.numbers import read_number
 from provenance.craft.sensitometry.curve import Curve, fit_curve
 from provenance.craft.sensitometry.steps import Step, nominal_tablet
+from provenance.craft.tables import reads_a_table
 from provenance.errors import Problem, Refused
 
 FIRST_COLUMNS = ("step", "tablet", "log_h")
@@ -40,6 +41,7 @@ class WedgeTable:
         return fit_curve(self.steps, self.unexposed, self.full)
 
 
+@reads_a_table
 def read_wedge_table(text: str, tablet_steps: int = 0) -> WedgeTable:
     """Read a table; `tablet_steps` says which common tablet numbered steps are of.
 

@@ -8,6 +8,7 @@ import msgspec
 from provenance.craft.sequence.finding import CASES, Fault, Finding
 from provenance.errors import Problem, Refused
 from provenance.model.sources import Grade, Sourced
+from provenance.toml import read_toml
 
 TRAITS = frozenset({"plain hypo", "not acid", "strong acid", "eliminator"})
 """What words on a bottle can tell of a bath."""
@@ -64,7 +65,7 @@ def read_rules(text: str, *, name: str = "rules.toml") -> Rules:
     is missing, invented or without words.
     """
     try:
-        rules = msgspec.convert(tomllib.loads(unicodedata.normalize("NFC", text)), Rules)
+        rules = msgspec.convert(read_toml(unicodedata.normalize("NFC", text)), Rules)
     except (tomllib.TOMLDecodeError, msgspec.ValidationError) as error:
         raise Refused(
             Problem(what=f"cannot be read: {error}", record=name, mend="mend it there")

@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator
 
 from provenance.craft.residual import convert_areal_mass, read_areal_mass
+from provenance.craft.tables import reads_a_table
 from provenance.craft.units import parse_duration_ms
 from provenance.errors import Problem, ProvenanceError, Refused
 from provenance.model.study import WashReading
@@ -18,6 +19,7 @@ COLUMNS = ("washed", "left")
 _NOT_AT_ALL = re.compile(r"0(?:\s?(?:s|sec|min|h))?")
 
 
+@reads_a_table
 def read_readings(text: str, name: str) -> tuple[WashReading, ...]:
     """The readings in the table `text` of the file `name`; other columns are passed over.
 

@@ -14,6 +14,7 @@ import msgspec
 
 from provenance.errors import Problem, Refused
 from provenance.studio.written.lines import Path, find_lines, line_of
+from provenance.toml import read_toml
 
 
 class Form(msgspec.Struct, kw_only=True, forbid_unknown_fields=True):
@@ -43,7 +44,7 @@ def read_form(text: str, form: type[F], *, name: str) -> tuple[F, dict[Path, int
     """
     text = unicodedata.normalize("NFC", text.replace("\r\n", "\n"))
     try:
-        data = tomllib.loads(text)
+        data = read_toml(text)
     except tomllib.TOMLDecodeError as error:
         raise Refused(_not_toml(error, text, name)) from error
     lines = find_lines(text)
