@@ -101,8 +101,8 @@ def _derived(reader: Reader, record: int, data: bytes, touched: int) -> tuple[Ro
 
 def _position(designation: Designation | None) -> int:
     if designation is None:
-        return (len(_SERIES) + 1) * _SPAN
-    return _SERIES.index(designation.series) * _SPAN + (designation.number or 0)
+        return (len(SERIES) + 1) * _SPAN
+    return SERIES.index(designation.series) * _SPAN + (designation.number or 0)
 
 
 def _certificate(history: PrintHistory) -> str | None:
