@@ -103,7 +103,7 @@ async def test_a_field_is_read_when_it_is_left(tmp_path: Path) -> None:
         assert hands.wrong("sheet") == ""
         await hands.press("tab")
         assert "“large”" in hands.wrong("sheet")
-        assert "! “large”" in hands.text()
+        assert "! Sheet, height x width, cm: “large” is not" in hands.text()
         await hands.put(sheet="40.6 x 30.5")
         await hands.press("tab")
         assert hands.wrong("sheet") == ""

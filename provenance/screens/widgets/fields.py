@@ -3,9 +3,10 @@
 from collections.abc import Callable, Sequence
 from typing import Literal
 
+from rich.cells import cell_len
 from rich.text import Text
 from textual.app import ComposeResult
-from textual.containers import Vertical
+from textual.containers import Horizontal, Vertical
 from textual.message import Message
 from textual.suggester import Suggester
 from textual.widget import Widget
@@ -62,6 +63,7 @@ class Field(Vertical):
         self.hint = hint
         self._label = label
         self._check = check
+        self._wrong = ""
         self._told = ("", "")
         """What was refused as a whole: the value it was said of, and what was said."""
         self.styles.width = f"{width}fr"
@@ -100,14 +102,26 @@ class Field(Vertical):
     @property
     def wrong(self) -> str:
         """What is said to be wrong; empty when nothing is."""
-        below = self.query_one(".below", Static)
-        return str(below.content) if below.has_class("wrong") else ""
+        return self._wrong
+
+    @property
+    def too_long(self) -> str:
+        """What is wrong, with the label, where the field shares its row and it takes more lines."""
+        fits = self.has_class("alone") or (
+            "\n" not in self._wrong and cell_len(self._wrong) + 2 <= self.content_size.width
+        )
+        return "" if fits or not self._wrong else f"{self._label}: {self._wrong}"
 
     def say(self, wrong: str) -> None:
-        """Say what is wrong, or show the hint again."""
+        """Say what is wrong, here or below the row, or show the hint again."""
+        self._wrong = wrong
         below = self.query_one(".below", Static)
         below.set_class(bool(wrong), "wrong")
-        below.update(Text(f"! {wrong}" if wrong else self.hint))
+        here = self.hint if self.too_long else wrong
+        below.update(Text(f"! {here}".rstrip() if wrong else self.hint))
+        for row in self.ancestors:
+            if isinstance(row, Row):
+                row.say()
 
     def complete(self) -> None:
         """Bring what was typed into its usual form, before it is read."""
@@ -284,9 +298,29 @@ def names_in(text: str) -> list[str]:
 
 
 class Row(Widget):
-    """Fields side by side."""
+    """Fields side by side; what is wrong with one and too long for it stands below them all."""
 
-    DEFAULT_CSS = "Row { layout: horizontal; height: auto; }"
+    DEFAULT_CSS = """
+    Row { layout: vertical; height: auto; }
+    Row Horizontal { height: auto; }
+    Row .wrongs { height: auto; display: none; color: $error; text-style: bold; }
+    Row .wrongs.said { display: block; }
+    """
 
     def __init__(self, *fields: Field) -> None:
-        super().__init__(*fields)
+        super().__init__()
+        self._fields = fields
+        if len(fields) == 1:
+            fields[0].add_class("alone")
+
+    def compose(self) -> ComposeResult:
+        """The fields, and below them what is wrong."""
+        yield Horizontal(*self._fields)
+        yield Static(classes="wrongs", markup=False)
+
+    def say(self) -> None:
+        """Say what the fields have no room for."""
+        said = [f"! {field.too_long}" for field in self._fields if field.too_long]
+        wrongs = self.query_one(".wrongs", Static)
+        wrongs.update(Text("\n".join(said)))
+        wrongs.set_class(bool(said), "said")
