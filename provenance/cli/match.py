@@ -5,6 +5,9 @@ import click
 from provenance.cli.main import json_option
 from provenance.cli.output import json_line, line, narrate, table
 
+_COLUMNS, _ROWS = 44, 14
+"""Of the picture."""
+
 
 @click.command("match")
 @click.argument("new")
@@ -27,9 +30,12 @@ def match_command(
     """Hold the print NEW against the print REFERENCE, spot by spot: "QUAY 17/25" "QUAY 3/25"."""
     if (decision is None) != (by is None):
         raise click.UsageError("a decision takes --accept or --reject, and --by")
+    from provenance.model.prints import Print
     from provenance.studio.folder import choose_folder
     from provenance.studio.references import resolve_print
     from provenance.studio.reprinting.matching import compare_prints, decide
+    from provenance.studio.reprinting.pictures import spot_lines
+    from provenance.studio.reprinting.spots import LEGEND, spots_of
     from provenance.studio.settings import read_settings
 
     folder = choose_folder(studio)
@@ -48,7 +54,12 @@ def match_command(
                     why=why,
                     source="notes",
                 )
-    found = matched.found
+        image = register.read.get(Print, matched.print).body.image
+    found, spots = matched.found, spots_of(matched)
+    places = {
+        one.name: None if one.at is None else [one.at.across_permille, one.at.down_permille]
+        for one in spots
+    }
     if as_json:
         json_line(
             {
@@ -57,6 +68,7 @@ def match_command(
                 "spots": [
                     {
                         "spot": one.spot,
+                        "at_permille": places[one.spot],
                         "reference": one.reference,
                         "delta_density": one.delta_density,
                         "tolerance": one.tolerance.density_at(one.reference),
@@ -72,21 +84,30 @@ def match_command(
         )
         return
     table(
-        ("spot", "was", "off by", "allowed", "ΔE00", "verdict"),
+        ("", "spot", "was", "off by", "allowed", "ΔE00", "verdict"),
         (
             (
-                one.spot,
+                spot.letter,
+                spot.name,
                 f"{one.reference:.2f}",
                 f"{one.delta_density:+.3f}",
                 f"{one.tolerance.density_at(one.reference):.3f}",
                 "" if one.delta_e00 is None else f"{one.delta_e00:.2f}",
                 "matches" if one.matches else "differs",
             )
-            for one in found.spots
+            for spot in spots
+            for one in ([spot.found] if spot.found is not None else ())
         ),
     )
-    for spot in found.missing:
-        line(f"{spot}: not read on the new print")
+    for missing in found.missing:
+        line(f"{missing}: not read on the new print")
+    picture = spot_lines(spots, image, _COLUMNS, _ROWS)
+    for row in picture:
+        line(row)
+    if picture:
+        line(LEGEND)
+    else:
+        narrate("where the spots lie is not on record: [reading.at] of a day sheet says it")
     where = f" at {', '.join(matched.differs_at)}" if matched.differs_at else ""
     line(f"the prints {'match' if found.matches else 'differ'}{where}")
     for caution in found.cautions:

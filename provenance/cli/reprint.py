@@ -13,6 +13,10 @@ if TYPE_CHECKING:
     from provenance.studio.reprinting.plan import ReprintPlan
 
 
+_COLUMNS, _ROWS = 78, 16
+"""Of the two charts together."""
+
+
 @click.command("reprint")
 @click.argument("ref", nargs=-1, required=True)
 @click.option("--paper", required=True, metavar="CODE", help="The paper to print on.")
@@ -90,6 +94,10 @@ def shape(plan: "ReprintPlan") -> dict[str, Any]:
         "paper": plan.paper.body.code,
         "grade": plan.change.grade,
         "basis": plan.change.basis,
+        "grades": [
+            {"grade": one.name, "rms_density_error": one.rms_error, "worst": one.worst.target.spot}
+            for one in plan.change.candidates
+        ],
         "base_ms": None if new is None else round(1000 * new.seconds),
         "low_ms": None if new is None else round(1000 * new.low_s),
         "high_ms": None if new is None else round(1000 * new.high_s),
@@ -115,6 +123,7 @@ def shape(plan: "ReprintPlan") -> dict[str, Any]:
                 "density": one.density,
                 "tolerance": one.tolerance,
                 "predicted": one.predicted.density if one.predicted else None,
+                "predicted_error": one.predicted.error_of_prediction if one.predicted else None,
             }
             for one in plan.aims
         ],
@@ -131,6 +140,11 @@ def shape(plan: "ReprintPlan") -> dict[str, Any]:
 
 def _tell(plan: "ReprintPlan") -> None:
     from provenance.model.quantity_text import format_stops
+    from provenance.studio.reprinting.pictures import (
+        chart_lines,
+        predicted_text,
+        runner_up_lines,
+    )
 
     new = plan.exposure
     if new is None:
@@ -142,6 +156,8 @@ def _tell(plan: "ReprintPlan") -> None:
             f" aperture {new.aperture_stops:+.2f} stop"
         )
     line(f"grade       {plan.change.grade or 'as it was'}; {plan.change.basis}")
+    for told in runner_up_lines(plan):
+        line(f"next best   {told}")
     if len(plan.parts_s) > 1:
         for grade, seconds in plan.parts_s.items():
             line(f"  at {grade:8} {seconds:.1f} s")
@@ -154,7 +170,7 @@ def _tell(plan: "ReprintPlan") -> None:
     if plan.strip is not None:
         line("strip       " + ", ".join(f"{one.total_s:.1f}" for one in plan.strip.patches) + " s")
     for aim in plan.aims:
-        said = f", predicted {aim.predicted.density:.2f}" if aim.predicted else ""
+        said = f", predicted {predicted_text(aim.predicted)}" if aim.predicted else ""
         line(f"target      {aim.spot}: {aim.density:.2f} ± {aim.tolerance:.2f}{said}")
     for tray in plan.session.trays if plan.session else ():
         marked = "".join(f"  [{one}]" for one in tray.differences)
@@ -163,11 +179,8 @@ def _tell(plan: "ReprintPlan") -> None:
         line(f"mix         {mix.step}: {mix.text}")
     for left in plan.session.left_out if plan.session else ():
         line(f"left out    {left}")
-    if plan.change.old is not None and plan.change.new is not None:
-        from provenance.cli.calc.wedge_file import drawn
-
-        for row in drawn(plan.change.old, plan.change.new):
-            line(row)
+    for row in chart_lines(plan, _COLUMNS, _ROWS):
+        line(row)
     for missing in plan.missing:
         narrate(f"missing: {missing}")
     for question in plan.questions:

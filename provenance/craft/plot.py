@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-Point = tuple[float, float]
+from provenance.craft.chart import Chart, Frame, Point, ticks
+
 _BLANK = 0x2800
 _DOTS = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
 """The bit of each dot of a braille cell, by row and column."""
@@ -16,16 +17,6 @@ class Line:
     points: Sequence[Point]
     every: int = 1
     joined: bool = True
-
-
-@dataclass(frozen=True)
-class Frame:
-    """The part of the plane that is shown."""
-
-    left: float
-    right: float
-    bottom: float
-    top: float
 
 
 def frame_of(lines: Sequence[Line]) -> Frame:
@@ -67,3 +58,61 @@ def _dots(placed: Sequence[Point], line: Line) -> list[tuple[int, int]]:
             share = step / steps
             dots[round(x + (to_x - x) * share), round(y + (to_y - y) * share)] = None
     return list(dots)[:: line.every]
+
+
+_LABELS = 4
+"""Columns that the figures at the left take."""
+
+
+def chart_rows(chart: Chart, columns: int, rows: int) -> list[str]:
+    """The chart in `rows` lines of text at most `columns` wide, its axes in figures.
+
+    Dashed traces are dotted, bars are drawn through, and a letter takes the cell
+    that it lies in.
+    """
+    wide, high = columns - _LABELS - 1, rows - 2
+    lines = [Line(one.points, every=3 if one.dashed else 1) for one in chart.traces]
+    lines += [Line((one.start, one.end)) for one in chart.bars]
+    cells = [list(row) for row in braille(lines, wide, high, chart.frame)]
+    for sign in chart.signs:
+        across, down = chart.frame.shares(sign.at)
+        if 0 <= across <= 1 and 0 <= down <= 1:
+            cells[round(down * (high - 1))][round(across * (wide - 1))] = sign.letter
+    frame = chart.frame
+    heads = [""] * high
+    for value in ticks(frame.bottom, frame.top, max(2, high // 2)):
+        _across, down = frame.shares((frame.left, value))
+        heads[round(down * (high - 1))] = f"{value:.1f}"
+    drawn = [
+        f"{head:>{_LABELS}}{'┤' if head else '│'}{''.join(row)}"
+        for head, row in zip(heads, cells, strict=True)
+    ]
+    axis, foot = ["─"] * wide, [" "] * (wide + _LABELS)
+    for value in ticks(frame.left, frame.right, max(2, wide // 8)):
+        across = round(frame.shares((value, frame.bottom))[0] * (wide - 1))
+        axis[across] = "┴" if across else "─"
+        told = f"{value:.1f}"
+        begin = min(across + _LABELS - 1, wide + _LABELS - len(told))
+        foot[begin : begin + len(told)] = told
+    drawn += [" " * _LABELS + "└" + "".join(axis), " " + "".join(foot).rstrip()]
+    return drawn
+
+
+def letter_rows(
+    letters: Sequence[tuple[str, Point]], height: float, width: float, columns: int, rows: int
+) -> list[str]:
+    """A frame of the proportion `height` to `width` with letters in it, as lines of text.
+
+    Points are shares: 0 to 1 from the left, and 0 to 1 from the top.  A cell is
+    taken to be twice as high as it is wide.
+    """
+    wide, high = columns - 2, rows - 2
+    if width * 2 * high > height * wide:
+        high = max(1, round(height * wide / width / 2))
+    else:
+        wide = max(1, round(width * 2 * high / height))
+    cells = [[" "] * wide for _row in range(high)]
+    for letter, (across, down) in letters:
+        cells[round(down * (high - 1))][round(across * (wide - 1))] = letter
+    edge = "─" * wide
+    return [f"┌{edge}┐", *(f"│{''.join(row)}│" for row in cells), f"└{edge}┘"]

@@ -3,7 +3,8 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from provenance.craft.plot import Frame, Line, braille, frame_of
+from provenance.craft.chart import Bar, Chart, Frame, Sign, Trace, frame_around, ticks
+from provenance.craft.plot import Line, braille, chart_rows, frame_of, letter_rows
 
 points = st.lists(st.tuples(st.floats(-5, 5), st.floats(-5, 5)), max_size=8)
 
@@ -51,3 +52,44 @@ def test_a_frame_is_never_without_width() -> None:
     assert frame.right > frame.left
     assert frame.top > frame.bottom
     assert frame_of([]).right > 0
+
+
+def test_a_chart_has_its_figures_and_letters_where_they_belong() -> None:
+    chart = Chart(
+        "log H",
+        "density",
+        Frame(0, 1, 0, 2),
+        (Trace([(0, 0), (1, 2)]),),
+        (Bar((0, 1), (1, 1)),),
+        (Sign("A", (1, 2)), Sign("B", (0, 0)), Sign("C", (5, 5))),
+    )
+    rows = chart_rows(chart, 25, 11)
+    assert rows[0].startswith(" 2.0┤")
+    assert rows[0].endswith("A")
+    assert rows[8].startswith(" 0.0┤B")
+    assert rows[4].startswith(" 1.0┤")
+    assert "⠤" in rows[4] or "⠒" in rows[4]
+    assert rows[-1].split() == ["0.0", "0.5", "1.0"] or rows[-1].split() == ["0.0", "1.0"]
+    assert "C" not in "".join(rows)
+
+
+@given(st.floats(-3, 3), st.floats(0.1, 6), st.integers(2, 9))
+def test_ticks_lie_in_their_span_and_are_few(low: float, wide: float, most: int) -> None:
+    found = ticks(low, low + wide, most)
+    assert len(found) <= most
+    assert all(low - 1e-6 <= one <= low + wide + 1e-6 for one in found)
+
+
+@given(points.filter(bool))
+def test_a_frame_around_points_holds_them(held: list[tuple[float, float]]) -> None:
+    frame = frame_around(held)
+    assert all(0 <= share <= 1 for point in held for share in frame.shares(point))
+
+
+def test_letters_lie_where_their_points_do() -> None:
+    rows = letter_rows([("a", (0, 0)), ("B", (1, 1))], 20, 30, 32, 40)
+    assert rows[1].startswith("│a")
+    assert rows[-2].endswith("B│")
+    assert {len(row) for row in rows} == {32}
+    assert len(rows) == 2 + 10
+    assert len(letter_rows([], 30, 20, 80, 12)) == 12

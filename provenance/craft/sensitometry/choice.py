@@ -8,7 +8,7 @@ weigh on all candidates, and none of them can be told to come near.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from math import sqrt
+from math import hypot, sqrt
 from typing import Literal
 
 from provenance.craft.sensitometry.curve import Curve
@@ -28,6 +28,8 @@ class Predicted:
     reach: Reach
     counts: bool
     """Whether the old curve tells its exposure; else the prediction is no more than a bound."""
+    error_of_prediction: float = 0.0
+    """The standard error of the density, from those of the exposure and of a reading."""
 
     @property
     def error(self) -> float:
@@ -74,7 +76,7 @@ def ranked(
             matched = match(old, new, targets)
         except Refused:
             continue
-        tones = tuple(predict(old, new, matched.delta_log_h, one) for one in targets)
+        tones = tuple(predict(old, new, matched.delta_log_h, one, matched.error) for one in targets)
         found.append(Candidate(name, matched, tones))
     if not found:
         raise Refused(
@@ -87,8 +89,12 @@ def ranked(
     return tuple(sorted(found, key=lambda one: one.rms_error))
 
 
-def predict(old: Curve, new: Curve, delta_log_h: float, target: Target) -> Predicted:
+def predict(
+    old: Curve, new: Curve, delta_log_h: float, target: Target, error_log_h: float = 0.0
+) -> Predicted:
     """What the new paper gives where the old one gave `target`.
+
+    `error_log_h` is the standard error of the exposure.
 
     Beyond what was read, the last reading is taken and the tone is flagged.
     """
@@ -105,4 +111,6 @@ def predict(old: Curve, new: Curve, delta_log_h: float, target: Target) -> Predi
         reach = "below D-min"
     elif target.density > new.d_max:
         reach = "beyond D-max"
-    return Predicted(target, density, reach, old.reads(target.density))
+    of_exposure = error_log_h / new.run_at(density) if new.reads(density) else 0.0
+    error = hypot(of_exposure, max(new.error))
+    return Predicted(target, density, reach, old.reads(target.density), error)
