@@ -34,6 +34,8 @@ COMMANDS = {
     "check": ("provenance.cli.check", "Check the file of a certificate."),
     "withdraw": ("provenance.cli.withdraw", "Withdraw a certificate, with the reason."),
     "key": ("provenance.cli.key", "Make, show or retire the key that seals certificates."),
+    "edition-list": ("provenance.cli.rolls", "List every impression of an edition."),
+    "heirs-page": ("provenance.cli.rolls", "What an heir has to know, on paper."),
     "label": ("provenance.cli.label", "Print labels for bottles and trays."),
     "recall": ("provenance.cli.recall", "Every print that met a bath, and what became of each."),
     "reprint": ("provenance.cli.reprint", "Plan a print that matches an earlier one."),
@@ -66,7 +68,7 @@ class Commands(click.Group):
         if cmd_name not in COMMANDS:
             return None
         module = importlib.import_module(COMMANDS[cmd_name][0])
-        command: click.Command = getattr(module, f"{cmd_name}_command")
+        command: click.Command = getattr(module, f"{cmd_name.replace('-', '_')}_command")
         return command
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:

@@ -31,6 +31,8 @@ class Slab:
     """At most this much more white above it when the last page has room."""
     at_head: tuple[Mark, ...] = ()
     """What is put beside it when it is the first of a further page."""
+    above: "Slab | None" = None
+    """What is repeated above it when it is the first of a further page."""
 
 
 @dataclass(frozen=True)
@@ -174,6 +176,9 @@ def paginate(slabs: Sequence[Slab], page_height_pt: float) -> list[list[Placed]]
             down_pt += gap_pt
             if not pages[-1]:
                 slab = replace(slab, marks=(*slab.at_head, *slab.marks))
+                if slab.above is not None and len(pages) > 1:
+                    pages[-1].append(Placed(slab.above, down_pt))
+                    down_pt += slab.above.height_pt
             pages[-1].append(Placed(slab, down_pt))
             down_pt += slab.height_pt
     pages[-1] = _stretched(pages[-1], page_height_pt - down_pt)

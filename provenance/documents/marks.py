@@ -2,6 +2,7 @@
 
 import io
 from dataclasses import dataclass, replace
+from typing import Literal
 
 from reportlab.pdfbase.pdfutils import readJPEGInfo
 
@@ -71,7 +72,7 @@ Ink = Words | Rule | Picture | Squares
 class Element:
     """What a mark is to a reader: its role in the document, not its looks.
 
-    `role` is a structure type of PDF (ISO 32000): H1, H2, P, Figure, Table,
+    `role` is a structure type of PDF (ISO 32000): H1, H2, H3, P, Figure, Table,
     TR, TH, TD; or Artifact for what is not part of the text.
     """
 
@@ -79,6 +80,8 @@ class Element:
     parent: "Element | None" = None
     alternative: str = ""
     """Words for who cannot see a picture."""
+    scope: Literal["Row", "Column"] = "Row"
+    """What a TH is the head of."""
 
 
 @dataclass(frozen=True)

@@ -112,6 +112,6 @@ def _attributes(node: _Node) -> bytes:
         return b"/O /Layout /Placement /Block /BBox [%.2f %.2f %.2f %.2f]" % node.box
     if node.element.role not in ("TH", "TD"):
         return b""
-    scope = b" /Scope /Row" if node.element.role == "TH" else b""
+    scope = b" /Scope /%b" % node.element.scope.encode() if node.element.role == "TH" else b""
     span = b" /ColSpan %d" % node.span if node.span > 1 else b""
     return b"/O /Table%b%b" % (scope, span) if scope or span else b""

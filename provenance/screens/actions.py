@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 from provenance.errors import Problem, Refused
 
 EVERYWHERE = "everywhere"
-HOLDING_LISTS = frozenset({"editions", "edition"})
+HOLDING_LISTS = frozenset({"editions", "edition", "desk"})
 """The places with a table of records; its keys work there."""
-_WITHIN = {"list": HOLDING_LISTS, "listed": ("dry_side", "wet_side", "shelf", "entry", "desk")}
+_WITHIN = {"list": HOLDING_LISTS, "listed": ("dry_side", "wet_side", "shelf", "entry")}
 """What is shown in several places, each with keys of its own."""
 
 
@@ -58,9 +58,23 @@ ACTIONS: tuple[Action, ...] = (
     Action("scan", "g", "picture", "Add a scan of this print.", "edition print"),
     Action("gone", "x", "gone", "Record that a print is spoiled, destroyed or lost.", "edition print"),
     Action("release", "r", "release", "Record that the marked prints left the studio.", "edition print"),
+    Action("question", "a", "question", "Answer a question about a print: by number, certificate, or words of a title.", "desk", footer=True),
+    Action("custody", "k", "custody", "Enter what happened to the marked prints: sold, lent, returned, lost.", "desk", footer=True),
+    Action("custody_of", "k", "custody", "Enter who has these prints now: sold, lent, returned, lost.", "edition print"),
+    Action("next_list", "right", "next list", "The next list of the desk.", "desk", footer=True),
+    Action("list_before", "left", "list before", "The list of the desk before this one.", "desk"),
+    Action("revise_one", "v", "revise", "Issue the certificate under the cursor anew, after a correction.", "desk"),
+    Action("withdraw_marked", "w", "withdraw", "Withdraw the marked certificates, with one reason.", "desk"),
+    Action("copy_certificate", "y", "copy path", "Copy where the certificate under the cursor lies.", "desk"),
+    Action("answer_item", "enter", "answer", "Answer the item under the cursor.", "disclosure", footer=True),
+    Action("edition_list", "e", "list", "The list of this edition, for a buyer or in full; one key to paper.", "edition desk"),
+    Action("heirs_page", "i", "heir", "What an heir has to know: of this edition, from the desk of the whole studio.", "edition desk"),
+    Action("open_print", "enter", "open", "Open the print under the cursor.", "roll", footer=True),
+    Action("full_form", "v", "other form", "The list with persons and terms, or without.", "roll", footer=True),
+    Action("write_pdf", "p", "PDF", "Write it as a PDF.", "roll", footer=True),
     Action("history", "h", "history", "Every version of this record.", "print edition evidence entry", footer=True),
     Action("copy_path", "y", "copy path", "Copy where the certificate is, or the labels.", "print shelf entry"),
-    Action("return", "backspace", "return", "Return to where you came from.", "print evidence history entry", footer=True),
+    Action("return", "backspace", "return", "Return to where you came from.", "print evidence history entry roll disclosure", footer=True),
     Action("open_record", "enter", "open", "Open the record under the cursor.", "listed", footer=True),
     Action("answer", "enter", "answer", "Answer once for the marked prints that owe the same; for all, if none is marked.", "finishing", footer=True),
     Action("mark_owing", "space", "mark", "Mark or unmark the print under the cursor, or all that owe the same.", "finishing", footer=True),

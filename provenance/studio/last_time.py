@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 
 from provenance.craft.numbers import plain
 from provenance.model.chemistry import Bath
+from provenance.model.custody import CustodyEvent
 from provenance.model.edition import Edition
 from provenance.model.paper import Paper
 from provenance.model.printing import Burn, Exposure, Printing, Step
@@ -173,6 +174,14 @@ def last_signature(reader: Reader) -> Signature | None:
         "SELECT id FROM impression WHERE state IN ('n', 'c', 'r') ORDER BY id DESC LIMIT 1"
     ).fetchone()
     return reader.get(Print, row[0]).body.signature if row else None
+
+
+def last_custody(reader: Reader) -> CustodyEvent | None:
+    """The custody event that was entered last, of any print."""
+    row = reader.connection.execute(
+        "SELECT max(id) FROM record WHERE kind = 'custody' AND live"
+    ).fetchone()
+    return reader.get(CustodyEvent, row[0]).body if row[0] else None
 
 
 def last_edition(reader: Reader) -> Edition | None:

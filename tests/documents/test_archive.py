@@ -15,7 +15,8 @@ from provenance.documents.content import CertificatePage, StudioMark
 from provenance.documents.label import draw_labels
 from provenance.documents.page import Attachment
 from provenance.documents.pdf import PdfFile
-from tests.documents import labels
+from provenance.documents.roll import draw_roll
+from tests.documents import labels, rolls
 from tests.documents.pages import ORDINARY, page, picture
 from tests.tools import need
 from tests.validators.verapdf import FLAVOURS, validate
@@ -57,6 +58,13 @@ CHOSEN = (
     page(title="Ἀρχὴ ἥμισυ παντός", artist="Ольга Пример", place="Řečiště, Žďár"),
     replace(SHORT_ROWS, sections=()),
 )
+
+ROLLS = {
+    "short": rolls.roll(chapters=(rolls.chapter(3),)),
+    "long": rolls.roll(chapters=(rolls.chapter(90),), page="letter"),
+    "studio": rolls.roll(chapters=(rolls.chapter(30), rolls.chapter(2)), seal="For the heirs."),
+    "bare": rolls.roll(chapters=(), place="", note="Nothing."),
+}
 
 SEALED = page(
     revision=2,
@@ -106,6 +114,9 @@ def test_every_paper_is_fit_for_the_archive_and_for_who_cannot_see_it(tmp_path: 
         mark = StudioMark(picture(*size), size, height_mm, "Mark of the studio")
         paths.append(tmp_path / f"marked-{height_mm}.pdf")
         paths[-1].write_bytes(draw_certificate(page(mark=mark)))
+    for name, held in ROLLS.items():
+        paths.append(tmp_path / f"roll-{name}.pdf")
+        paths[-1].write_bytes(draw_roll(held))
     paths.append(tmp_path / "labels.pdf")
     paths[-1].write_bytes(draw_labels(labels.sheet(*[labels.ORDINARY] * 3)).pdf)
     for path, verdict in zip(paths, validate(paths), strict=True):

@@ -11,6 +11,7 @@ from provenance.screens.app import StudioApp
 from provenance.screens.bindings import shown_key
 from provenance.screens.dialogs.commands import Commands
 from provenance.screens.frame import Frame
+from provenance.screens.places.disclosure_page import DisclosurePage
 from provenance.screens.places.edition_page import EditionPage
 from provenance.screens.places.entry_page import EntryPage
 from provenance.screens.places.evidence_page import EvidencePage
@@ -18,6 +19,7 @@ from provenance.screens.places.history_page import HistoryPage
 from provenance.screens.places.listed import Listed
 from provenance.screens.places.print_page import PrintPage
 from provenance.screens.places.registry import PLACES
+from provenance.screens.places.roll_page import RollPage
 from provenance.screens.places.run_page import RunPage
 from provenance.screens.widgets.form import Form
 from provenance.screens.widgets.line_list import LineList
@@ -33,6 +35,8 @@ PAGES: tuple[type[Frame], ...] = (
     HistoryPage,
     EntryPage,
     RunPage,
+    RollPage,
+    DisclosurePage,
 )
 
 

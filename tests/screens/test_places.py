@@ -84,7 +84,7 @@ async def test_escape_leads_back_and_never_out(studio: Path) -> None:
 
 async def test_a_record_opens_from_its_list(studio: Path) -> None:
     async with at_work(studio) as printer:
-        await printer.press("6", "enter")
+        await printer.press("6", "right", "enter")
         assert "certificate DR-" in printer.text()
         await printer.press("h")
         assert screen_lines(printer.app)[0].startswith(" History")

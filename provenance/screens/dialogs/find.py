@@ -17,13 +17,14 @@ from provenance.studio.finding import FoundRows
 if TYPE_CHECKING:
     from provenance.screens.app import StudioApp
 
-ASKED_FOR = "words, a code, a number as QUAY 7/25, a mark on the back, or a certificate"
 KEYS = (("enter", "open"), ("up down", "choose"), ("esc", "leave"))
 
 
 class Find(TypedAhead[int | None]):
     """Answers with the record that was chosen; None when it is left."""
 
+    TITLE = "Find"
+    ASKED_FOR = "words, a code, a number as QUAY 7/25, a mark on the back, or a certificate"
     CSS = """
     Find { background: $background; color: $foreground; }
     Find #title { height: 1; padding: 0 1; text-style: bold; }
@@ -53,10 +54,10 @@ class Find(TypedAhead[int | None]):
         keys = Text(no_wrap=True)
         for key, about in KEYS:
             keys.append(f"{key} ", "bold").append(f"{about}   ")
-        yield Static("Find", id="title")
+        yield Static(self.TITLE, id="title")
         yield Rule()
         with Vertical(id="content"):
-            yield Input(compact=True, placeholder=ASKED_FOR, select_on_focus=False)
+            yield Input(compact=True, placeholder=self.ASKED_FOR, select_on_focus=False)
             yield Static(id="note", markup=False)
             yield RecordTable(self._found, FOUND, empty="")
         yield Rule()

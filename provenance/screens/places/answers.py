@@ -5,6 +5,7 @@ from collections.abc import Callable, Sequence
 from provenance.model.edition import Edition
 from provenance.model.prints import Print
 from provenance.records.reader import Reader
+from provenance.screens.dialogs.custody import RecordCustody
 from provenance.screens.dialogs.gone import RecordGone
 from provenance.screens.dialogs.number import NumberPrints
 from provenance.screens.dialogs.release import ReleasePrints
@@ -32,6 +33,7 @@ ANSWERS: dict[str, Callable[[Reader, Prints], Form]] = {
     "signature": lambda _reader, prints: SignPrints(prints),
     "scan": lambda _reader, prints: AddScan(prints[0]),
     "gone": lambda _reader, prints: RecordGone(prints[0]),
+    "custody": lambda _reader, prints: RecordCustody(prints),
     "release": lambda _reader, prints: ReleasePrints(prints),
 }
 """What can be answered, for the prints in the order given; a scan or loss is of one print."""

@@ -12,6 +12,7 @@ from provenance.screens.frame import Frame, Rule
 from provenance.screens.places.answers import form_for
 from provenance.screens.places.history_page import HistoryPage
 from provenance.screens.places.print_page import PrintPage
+from provenance.screens.places.roll_page import RollPage
 from provenance.screens.widgets.edition_cells import EditionCells
 from provenance.screens.widgets.picture import Picture
 from provenance.screens.widgets.record_table import RecordTable
@@ -78,6 +79,14 @@ class EditionPage(Frame):
         """Every version of the edition: its promise, and what was corrected."""
         self.studio.push_screen(HistoryPage(self.record))
 
+    def action_edition_list(self) -> None:
+        """The list of the edition."""
+        self.studio.push_screen(RollPage(self.record))
+
+    def action_heirs_page(self) -> None:
+        """What an heir has to know of the edition."""
+        self.studio.push_screen(RollPage(self.record, heir=True))
+
     def _answer(self, what: str) -> None:
         prints = self.query_one(RecordTable).marked_in_order()
         if not prints:
@@ -113,6 +122,10 @@ class EditionPage(Frame):
     def action_gone(self) -> None:
         """What became of the print under the cursor, or of the first marked."""
         self._answer("gone")
+
+    def action_custody_of(self) -> None:
+        """Who has the marked prints now."""
+        self._answer("custody")
 
     def action_release(self) -> None:
         """The marked prints left the studio."""

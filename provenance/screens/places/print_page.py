@@ -116,6 +116,10 @@ class PrintPage(Frame):
         """What became of this print."""
         self._answer("gone")
 
+    def action_custody_of(self) -> None:
+        """Who has this print now."""
+        self._answer("custody")
+
     def action_release(self) -> None:
         """This print left the studio."""
         self._answer("release")

@@ -103,7 +103,8 @@ class LineList(ScrollView, can_focus=True, inherit_bindings=False):
         id: str | None = None,  # noqa: A002 - Textual's own name
     ) -> None:
         super().__init__(id=id)
-        self._lead_width = lead_width
+        self.lead_width = lead_width
+        """Cells before the texts; a change shows with the next `show`."""
         self._lines: tuple[Line, ...] = ()
         self._rows: list[_Row] = []
         self._right_width = 0
@@ -176,7 +177,7 @@ class LineList(ScrollView, can_focus=True, inherit_bindings=False):
         self.refresh()
 
     def _text_start(self, line: Line) -> int:
-        return GUTTER + (0 if line.wide or line.heading else self._lead_width)
+        return GUTTER + (0 if line.wide or line.heading else self.lead_width)
 
     def _right_room(self, line: Line) -> int:
         return GAP + self._right_width + MARGIN if line.right else 0
@@ -202,7 +203,7 @@ class LineList(ScrollView, can_focus=True, inherit_bindings=False):
             return strip.adjust_cell_length(width, base)
         here = row.line == self.cursor and (self.has_focus or self.always_lit)
         under = base + self._styled("cursor") if here else base
-        lead = 0 if line.wide else self._lead_width
+        lead = 0 if line.wide else self.lead_width
         right = self._right_room(line)
         calm = line.quiet or row.note
         tone = self._styled("quiet" if calm else "strong" if line.strong else "plain")

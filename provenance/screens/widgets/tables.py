@@ -29,3 +29,30 @@ FOUND = (
     Column("ABOUT"),
 )
 """For `provenance.studio.finding.FoundRows`."""
+
+WHERE = (
+    Column("PRINT", 16, "print"),
+    Column("WHERE", 13),
+    Column("SINCE", 10),
+    Column("UNTIL", 10),
+    Column("WITH WHOM", quiet=True),
+)
+"""For `provenance.studio.desk_rows.WhereRows`."""
+
+CERTIFICATES = (
+    Column("CERTIFICATE", 18, "number"),
+    Column("REV", 3, right=True),
+    Column("PRINT", 16),
+    Column("ISSUED", 10, "date"),
+    Column("STATE"),
+)
+"""For `provenance.studio.desk_rows.CertificateRows`."""
+
+DISCLOSURE = (
+    Column("EDITION", 10, "code"),
+    Column("IMAGE"),
+    Column("OPEN", 4, right=True),
+    Column("ANSWERED", 8, right=True),
+    Column("ON RECORD", 12, right=True),
+)
+"""For `provenance.studio.desk_rows.DisclosureRows`."""

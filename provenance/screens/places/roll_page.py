@@ -1,0 +1,75 @@
+"""An edition list, or the heir's page, as it would stand on paper."""
+
+from collections.abc import Iterable
+
+from textual.widget import Widget
+
+from provenance.craft.roll import Roll
+from provenance.model.edition import Edition
+from provenance.screens.dialogs.write_roll import WriteRoll
+from provenance.screens.frame import Frame
+from provenance.screens.places.roll_lines import lead_width, roll_lines
+from provenance.screens.widgets.line_list import LineList
+from provenance.studio.rolls.view import edition_list, heirs_page
+
+
+class RollPage(Frame):
+    """The list of an edition for anybody, in full, or the heir's page; one key to paper."""
+
+    WHERE = "roll"
+
+    def __init__(self, edition: int | None, *, heir: bool = False, full: bool = False) -> None:
+        super().__init__()
+        self._edition = edition
+        self._heir = heir or edition is None
+        self._full = full
+        self._roll: Roll | None = None
+
+    def content(self) -> Iterable[Widget]:
+        """One list to be read from top to bottom."""
+        yield LineList(id="roll")
+
+    def refresh_content(self) -> None:
+        """Read the register anew."""
+        reader, folder = self.studio.register.read, self.studio.folder
+        now = self.studio.register.clock()
+        edition = reader.get(Edition, self._edition) if self._edition is not None else None
+        if edition is None or self._heir:
+            roll = heirs_page(reader, folder, edition, now)
+        else:
+            roll = edition_list(reader, folder, edition, now, full=self._full)
+        self._roll = roll
+        form = "in full" if roll.seal else "for anybody"
+        self.headline(f"{roll.kind}   {roll.name}", roll.title if edition else "", form)
+        listed = self.query_one(LineList)
+        listed.lead_width = lead_width(roll)
+        listed.show(list(roll_lines(roll)))
+
+    def action_full_form(self) -> None:
+        """The other form of a list: with persons, or without."""
+        if self._heir:
+            self.say("The heir's page is always in full.")
+            return
+        self._full = not self._full
+        self.refresh_content()
+
+    def action_write_pdf(self) -> None:
+        """Ask where the PDF goes."""
+        if self._roll is not None:
+            self.studio.push_screen(WriteRoll(self._roll))
+
+    def action_open_print(self) -> None:
+        """Open the print under the cursor."""
+        line = self.query_one(LineList).current
+        if line is not None and line.records:
+            self.studio.go_to(line.records[0])
+        else:
+            self.say("This line is of no one print.")
+
+    def on_line_list_opened(self) -> None:
+        """A double click opens, like enter."""
+        self.action_open_print()
+
+    async def action_return(self) -> None:
+        """Back to where it was opened from."""
+        await self.studio.action_back()

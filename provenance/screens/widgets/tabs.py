@@ -1,0 +1,23 @@
+"""The names of several lists on one line, the one that is shown in strong letters."""
+
+from collections.abc import Sequence
+
+from rich.text import Text
+from textual.widgets import Static
+
+
+class Tabs(Static):
+    """Which lists there are, how long each is, and which is shown."""
+
+    DEFAULT_CSS = "Tabs { height: 1; padding: 0 1; }"
+
+    def show(self, names: Sequence[tuple[str, int | None]], current: int) -> None:
+        """Show the names, each with its count where it is known."""
+        variables = self.app.theme_variables
+        line = Text(no_wrap=True, overflow="crop")
+        for place, (name, count) in enumerate(names):
+            here = place == current
+            line.append(name, f"bold {variables['accent']}" if here else variables["quiet"])
+            line.append(f" {count}" if count is not None else "", variables["quiet"])
+            line.append("     ")
+        self.update(line)

@@ -1,0 +1,1 @@
+"""Edition lists and the heir's page: what the register holds, in words for paper and screen."""
