@@ -23,7 +23,7 @@ BELOW: dict[str, set[str]] = {
 }
 """Each layer, and the layers it may import beside itself."""
 
-ANYONE = {"errors", "resources"}
+ANYONE = {"errors", "resources", "toml"}
 PURE = {"model", "craft"}
 IMPURE = {"sqlite3", "sqlite_utils", "reportlab", "PIL", "click", "textual", "time", "os"}
 
