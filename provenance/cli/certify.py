@@ -22,6 +22,11 @@ from provenance.cli.output import json_line, line, narrate
     metavar="REASON",
     help="What was corrected: take the place of the certificate in force.",
 )
+@click.option(
+    "--duplicate",
+    metavar="REASON",
+    help="How the paper was lost: issue another in place of the certificate in force.",
+)
 @click.option("--who", help="Who issues it: a role or initials.")
 @json_option
 @click.pass_obj
@@ -32,6 +37,7 @@ def certify_command(
     out: Path | None,
     page: Literal["A4", "letter"] | None,
     revise: str | None,
+    duplicate: str | None,
     who: str | None,
     as_json: bool,
 ) -> int:
@@ -40,6 +46,10 @@ def certify_command(
     It says what the record supports and no more.  Where something stands
     against it, nothing is issued, and you are told what would mend it.
     """
+    if revise is not None and duplicate is not None:
+        raise click.UsageError("--revise corrects, --duplicate does not: give one")
+    if whole and duplicate is not None:
+        raise click.UsageError("--duplicate is of one certificate, and cannot go with --all")
     if whole:
         if revise is not None:
             raise click.UsageError("--revise is of one certificate, and cannot go with --all")
@@ -55,7 +65,14 @@ def certify_command(
     with folder.open() as register:
         held = resolve_print(register.read, " ".join(ref))
         issued = certify(
-            register, folder, held.id, who=who, page=page, revise=revise, ask=passphrase()
+            register,
+            folder,
+            held.id,
+            who=who,
+            page=page,
+            revise=duplicate if revise is None else revise,
+            duplicate=duplicate is not None,
+            ask=passphrase(),
         )
     path = put_copy(issued, out) if out is not None else issued.path
     if as_json:

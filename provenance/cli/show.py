@@ -9,6 +9,7 @@ from provenance.cli.main import json_option
 from provenance.cli.output import json_line, line, narrate, pad
 from provenance.errors import NotFound
 from provenance.model.certificate import Certificate
+from provenance.model.edition import Edition
 from provenance.model.prints import Print
 from provenance.model.process import ProcessSheet
 
@@ -35,7 +36,8 @@ def show_command(studio: str | None, ref: tuple[str, ...], as_json: bool) -> Non
 
     A print is shown with its life, what a certificate would say today, what
     stands against issuing one, and what the rules of the trade find in it; a
-    process sheet with what they find in the plan.
+    process sheet with what they find in the plan; an edition with both its
+    counts, every change of its promise, and the other editions of its negative.
     """
     from msgspec import to_builtins
 
@@ -56,6 +58,11 @@ def show_command(studio: str | None, ref: tuple[str, ...], as_json: bool) -> Non
         name = name_of(register.read, stored)
         if isinstance(stored.body, Print):
             _show_print(register.read, folder, stored.id, name, as_json=as_json)
+            return
+        if isinstance(stored.body, Edition):
+            from provenance.cli.editions import show_edition
+
+            show_edition(register.read, folder, stored.id, as_json=as_json)
             return
     findings = _of_plan(folder, stored.body) if isinstance(stored.body, ProcessSheet) else ()
     changed = _changed(folder, stored.body) if isinstance(stored.body, Certificate) else ()

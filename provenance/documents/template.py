@@ -45,6 +45,7 @@ LABELS = (
     "attached_key",
     "key",
     "replaces",
+    "duplicate",
     "changed",
     "changed_nothing",
     "studio_mark",

@@ -40,6 +40,8 @@ class Certificate(Body, frozen=True, kw_only=True):
     head_sha256: str
     state: CertificateState = "issued"
     state_why: str = ""
+    duplicate: bool = False
+    """Whether it stands for the paper of an earlier revision, which is lost."""
 
     @property
     def record_name(self) -> str:

@@ -23,6 +23,7 @@ _ABOUT = {
     ' "first of two"',
     "silver_coated_mg_per_m2": "silver in a paper, milligrams to the square metre, for estimates",
     "silver_developed_percent": "share of it that becomes the image, for estimates",
+    "disclosure": "the disclosure to be answered before certifying: union, trade, or none",
     "address": "where the studio answers for its certificates; their QR codes lead there",
     "residual_limits": "the studio's own limits for what may be left in a print, by name",
     "keys": "keys of the terminal application, by the names of its actions",

@@ -11,6 +11,7 @@ from provenance.records.dossier import print_history
 from provenance.records.impressions import state_letter
 from provenance.records.reader import Reader
 from provenance.studio.certifying.statement import boasts, worded
+from provenance.studio.editions.disclosing import open_items
 from provenance.studio.folder import StudioFolder
 from provenance.studio.life import LifeLine, life
 from provenance.studio.sequences import load_rules, print_findings
@@ -43,7 +44,11 @@ def view_print(reader: Reader, folder: StudioFolder, record: int) -> PrintView:
         history=history,
         life=tuple(life(history, settings.units)),
         statement=claims,
-        obstacles=(*obstacles(history, load_rules(folder)), *boasts(claims, print_name(history))),
+        obstacles=(
+            *obstacles(history, load_rules(folder)),
+            *boasts(claims, print_name(history)),
+            *open_items(reader, folder, history, settings.disclosure),
+        ),
         findings=print_findings(reader, folder, history, settings),
         state=state_letter(history),
     )

@@ -105,6 +105,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     silver_coated_mg_per_m2: int = 1500
     silver_developed_percent: int = 50
     address: Address = ""
+    disclosure: str = ""
     residual_limits: dict[str, LimitSetting] = {}
     match_tolerances: MatchSetting = MatchSetting()
     keys: dict[str, str] = {}

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from provenance.model.certificate import Certificate
 from provenance.model.custody import CustodyEvent
+from provenance.model.instruction import Instruction
 from provenance.model.prints import Scan
 from provenance.model.proof import Test
 from provenance.records.checks.finding import Finding, Progress, damage, note
@@ -107,11 +108,20 @@ def check_contacts(connection: sqlite3.Connection, folder: Path) -> Iterator[Fin
     """Whether the pages of the contact book are those that the register was promised."""
     contacts = Contacts(folder)
     for record, body in _held(connection, "custody"):
-        if isinstance(body, CustodyEvent) and body.party and not contacts.holds(body.party):
+        keys = (body.party, body.giver) if isinstance(body, CustodyEvent) else ()
+        if any(key and not contacts.holds(key) for key in keys):
             yield note(
                 "its page in the contact book was erased, or is missing",
                 f"custody #{record}",
                 "nothing need be done if it was erased on purpose",
+            )
+    for record, body in _held(connection, "instruction"):
+        person = body.person if isinstance(body, Instruction) else None
+        if person and not contacts.holds(person):
+            yield note(
+                "its page in the contact book was erased, or is missing",
+                f"instruction #{record}",
+                "name somebody else to whom it is entrusted",
             )
     for key in contacts.altered():
         yield damage(

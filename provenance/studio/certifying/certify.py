@@ -29,6 +29,7 @@ from provenance.studio.certifying.record import certificate_record
 from provenance.studio.certifying.revisions import Replaced, kept_record, replaced_by
 from provenance.studio.certifying.statement import boasts, worded
 from provenance.studio.certifying.stationery import Stationery, gather
+from provenance.studio.editions.disclosing import open_items
 from provenance.studio.folder import StudioFolder, make_folders
 from provenance.studio.keys.ring import Ask
 
@@ -54,13 +55,15 @@ def certify(
     page: Page | None = None,
     seen: PrintHistory | None = None,
     revise: str | None = None,
+    duplicate: bool = False,
     ask: Ask | None = None,
     stationery: Stationery | None = None,
 ) -> Issued:
     """Issue a certificate for a print; sealed, where the studio has a key.
 
     `revise` says what was corrected: the revision takes the place of the
-    certificate in force, which stays on record.  `ask` asks a person for the
+    certificate in force, which stays on record.  With `duplicate` it is said to
+    stand for a paper that is lost, and `revise` says how.  `ask` asks a person for the
     passphrase of the key.  Who issues many gives their `stationery`.
 
     The evidence is read, the page drawn and the file written while the register
@@ -88,6 +91,7 @@ def certify(
                 if replaced is None or problem.field != "certificate"
             ),
             *boasts(worded(history, held.wording), name),
+            *open_items(act, folder, history, held.settings.disclosure),
         ]
         if problems:
             raise Refused(*problems)
@@ -98,6 +102,7 @@ def certify(
             stationery=held,
             page=page or held.settings.page,
             replaced=replaced,
+            duplicate=duplicate,
         ).issue()
 
 
@@ -113,7 +118,9 @@ class _Draft:
         stationery: Stationery,
         page: Page,
         replaced: Replaced | None,
+        duplicate: bool,
     ) -> None:
+        self._duplicate = duplicate
         self._act, self._folder, self._history = act, folder, history
         self._settings, self._wording = stationery.settings, stationery.wording
         self._layout, self._mark = stationery.layout, stationery.mark
@@ -174,6 +181,7 @@ class _Draft:
                 file_name=path.name,
                 head_seq=self._head[0],
                 head_sha256=self._head[1],
+                duplicate=self._duplicate,
             )
         )
         return Issued(held, self._number, self._revision, path, pdf, self._claims)
@@ -246,7 +254,8 @@ class _Draft:
             return ""
         old, why = self._replaced.certificate, self._replaced.why
         day = self._wording.date(str(old.entered_on))
-        said = self._layout.labels["replaces"].replace("{revision}", str(old.body.revision))
+        label = self._layout.labels["duplicate" if self._duplicate else "replaces"]
+        said = label.replace("{revision}", str(old.body.revision))
         # The reason comes last: what a person typed is never searched for words in braces.
         return said.replace("{day}", day).replace("{why}", why)
 
