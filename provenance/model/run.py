@@ -15,12 +15,17 @@ class Tray(Part, frozen=True, kw_only=True):
 
 
 class Override(Part, frozen=True, kw_only=True):
-    """A finding that the printer went on in spite of, and why."""
+    """A finding that the printer went on in spite of, and why.
+
+    `why` was chosen with wet hands from a short list; `explained` was written
+    after drying, and is empty until then.
+    """
 
     finding: str
     step: str
     sheets: tuple[Ref, ...]
     why: str
+    explained: str = ""
 
 
 class OwnAim(Part, frozen=True, kw_only=True):

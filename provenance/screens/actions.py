@@ -91,6 +91,8 @@ ACTIONS: tuple[Action, ...] = (
     Action("retired_too", "v", "retired too", "Show what was thrown away as well, or no longer.", "shelf"),
     Action("begin_run", "n", "new run", "Begin a run at the trays: a process sheet, sheets, trays.", "wet_side", footer=True),
     Action("print_run", "p", "print, then run", "Enter a printing, then take its sheets to the trays.", "wet_side", footer=True),
+    Action("give_up_run", "x", "give up", "Break the run under the cursor off; what was clocked stays.", "wet_side"),
+    Action("explain", "e", "explain", "Say after drying why a finding was overridden in the run under the cursor.", "wet_side"),
     Action("pick", "1,2,3,4,5,6,7,8,9", "sheet", "Pick a sheet, or put it back; several for one press together.", "run"),
     Action("press", "enter", "begin or end", "Begin the next step of the sheets, or end the one they are in.", "run"),
     Action("more_time", "plus,add", "longer", "Aim five seconds later.", "run"),

@@ -11,6 +11,7 @@ from provenance.model.run import Run
 from provenance.records.clock import Moment
 from provenance.records.reader import Reader, Stored
 from provenance.studio.folder import StudioFolder
+from provenance.studio.run_carried import carried_over
 from provenance.studio.run_findings import findings_before
 from provenance.studio.run_presses import Press, presses
 from provenance.studio.running import RunSheet, RunView, view_run
@@ -102,8 +103,11 @@ def read_board(
         if following is not None:
             steps[following.name] = following
             ahead.setdefault(following.name, []).append(one.print.id)
+    carried = carried_over(reader, folder, view)
     findings = {
-        (sheet, name): findings_before(reader, folder, settings, view, [sheet], steps[name])
+        (sheet, name): findings_before(
+            reader, folder, settings, view, [sheet], steps[name], carried
+        )
         for name, sheets in ahead.items()
         for sheet in sheets
     }
@@ -139,7 +143,8 @@ def _told(tray: Tray) -> tuple[str, str]:
     body, state = tray.bath.body, tray.state
     sheets = f"{tray.sheets} sheet{'s' if tray.sheets != 1 else ''}"
     if state in ("past its time", "past its limit", "may be past its limit"):
-        return body.code, f"{state}; {sheets}"
+        said = "perhaps past" if state == "may be past its limit" else state
+        return body.code, f"{said}; {sheets}"
     if body.one_shot:
         return body.code, "one use" if not tray.sheets else f"one use; {sheets}"
     if tray.fit_for is not None:

@@ -38,17 +38,20 @@ class Way:
 
     said: str
     step: PlannedStep | None
-    """None ends the run."""
+    """None where the run ends."""
+    gives_up: bool = False
+    """Whether it ends unfinished."""
 
 
 def ways(view: RunView, sheets: Sequence[RunSheet]) -> list[Way]:
-    """The next step first, then water, the rest of the plan, what was before; then the end."""
+    """The next step first, then water, the rest of the plan, what was before; then the ends."""
     steps = list(view.plan.steps)
     at = _place(view, sheets)
     ordered = [*steps[at : at + 1], WATER, *steps[at + 1 :], *steps[:at]]
     found = [Way(_said(view, step, sheets), step) for step in ordered]
     if all(one.state.doing is None for one in view.in_hand):
         found.append(Way("end the run", None))
+    found.append(Way("give the run up", None, gives_up=True))
     return found
 
 

@@ -18,6 +18,7 @@ from provenance.model.process import PlannedStep
 from provenance.records.dossier import print_history
 from provenance.records.reader import Reader
 from provenance.studio.folder import StudioFolder
+from provenance.studio.run_carried import Carried
 from provenance.studio.running import RunView
 from provenance.studio.sequences import bath_contents, bath_loads, load_ground
 from provenance.studio.settings import Settings
@@ -34,10 +35,13 @@ def findings_before(
     view: RunView,
     sheets: Sequence[int],
     planned: PlannedStep,
+    carried: Iterable[Carried] = (),
 ) -> tuple[Finding, ...]:
     """What would be wrong if `sheets` went into `planned` next, the gravest first.
 
-    A sheet that is still in a tray is taken to stay there until its aim.
+    A sheet that is still in a tray is taken to stay there until its aim.  A bath
+    is judged by all sheets of the run that are still to go through it, and by
+    what others have `carried` into it.
     """
     if planned.role is None:
         return ()
@@ -63,12 +67,25 @@ def findings_before(
         history = _until_its_aim(print_history(reader, sheet), view)
         loads, holds = bath_loads(reader, history, settings), bath_contents(reader, history)
         if step.bath is not None and bath is not None:
-            loads[step.bath] = _load_with(reader, step.bath, bath, sheets, view, settings)
+            going = _still_to_go(view, planned, sheets)
+            loads[step.bath] = _load_with(reader, step.bath, bath, going, view, settings)
             holds |= _holds(reader, step.bath, bath)
         found |= dict.fromkeys(
             about_to(history, step, ground, bath=bath, coming=coming, loads=loads, holds=holds)
         )
+        found |= dict.fromkeys(
+            one.finding
+            for one in carried
+            if one.sheet != sheet and (one.bath, one.step) == (step.bath, planned.name)
+        )
     return _once(found)
+
+
+def _still_to_go(view: RunView, planned: PlannedStep, sheets: Sequence[int]) -> list[int]:
+    """`sheets`, and those of the run that follow them into the same step."""
+    been = {sheet for one in view.begun if one.name == planned.name for sheet in one.sheets}
+    here = [one.print.id for one in view.in_hand]
+    return [*sheets, *(one for one in here if one not in been and one not in sheets)]
 
 
 def _once(found: Iterable[Finding]) -> tuple[Finding, ...]:
@@ -115,6 +132,7 @@ def _load_with(
         sheets=len({one.print for one in (*through, *new)}),
         earlier_uses=sum(latest(one.done_on) < today for one in through),
         keeps_days=None if formula is None or bath.role == "fix" else formula.tray_days,
+        awaited=len(new),
     )
 
 

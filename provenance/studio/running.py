@@ -270,6 +270,34 @@ def override(act: Act, run: int, finding: str, step: str, sheets: Sequence[int],
     act.change(run, stored.version, replace(stored.body, overrides=(*stored.body.overrides, added)))
 
 
+def explain(act: Act, run: int, explained: Mapping[int, str]) -> None:
+    """Say more of what was overridden: by its place in the run's list; the reason chosen stays."""
+    stored = act.get(Run, run)
+    overrides = tuple(
+        replace(one, explained=explained.get(place, one.explained).strip())
+        for place, one in enumerate(stored.body.overrides)
+    )
+    act.change(run, stored.version, replace(stored.body, overrides=overrides))
+
+
+def give_up(act: Act, run: int) -> int:
+    """Break a run off; returns how many sheets were left in a tray.
+
+    What was clocked stays on record.  A step that nobody ended keeps no time,
+    and says why; its sheets are free for another run.
+    """
+    left = 0
+    for step in act.linked(run, Step, "run"):
+        inside = [one for one in step.body.sheets if step.body.duration_for(one) is None]
+        if inside:
+            left += len(inside)
+            noted = _noted(step.body, "the run was given up before it ended")
+            act.change(step.id, step.version, noted)
+    stored = act.get(Run, run)
+    act.change(run, stored.version, replace(stored.body, state="given up"))
+    return left
+
+
 def finish_run(act: Act, run: int, *, as_planned: bool) -> int:
     """End a run; returns how many steps were added.
 

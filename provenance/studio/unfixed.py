@@ -59,6 +59,7 @@ def _steps(reader: Reader, sheet: int) -> list[Step]:
 
 
 def _fixes(step: Step, sheet: int, run: int, last: str) -> bool:
-    if step.role != "fix":
+    # a fix that a run began and nobody ended may have been no fix at all
+    if step.role != "fix" or (step.run is not None and step.duration_for(sheet) is None):
         return False
-    return step.run != run or (step.name == last and step.duration_for(sheet) is not None)
+    return step.run != run or step.name == last

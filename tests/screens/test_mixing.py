@@ -80,6 +80,29 @@ async def test_saving_draws_the_bottles_down(
         assert left == [97_000, 2_000]
 
 
+async def test_a_fixer_may_have_a_limit_of_its_own_and_be_the_second_of_a_pair(
+    folder: Path, shelf: dict[str, int]
+) -> None:
+    async with at_work(folder) as hands:
+        await hands.open(MixBath())
+        await hands.put(stocks="thiourea-A", volume="0.5")
+        assert "silver limit" not in hands.text()
+        await hands.put(stocks="plain-hypo")
+        assert hands.value("role") == "fix"
+        assert "else the studio's: single, 0.5 g/L" in hands.text()
+        await hands.choose(limit="first of two")
+        await hands.put(second_of="thio", code="fixD")
+        await hands.press("f2")
+        assert "thio" in hands.wrong("second_of")
+        assert hands.results == []
+        await hands.put(second_of="fixC")
+        await hands.press("f2")
+        assert hands.results[-1] is not None
+        bath = hands.app.register.read.by_code(Bath, "fixD")
+        assert bath is not None
+        assert (bath.body.limit, bath.body.second_of) == ("first of two", shelf["fixC"])
+
+
 async def test_more_than_is_in_the_bottle_is_refused_at_the_field(
     folder: Path, shelf: dict[str, int]
 ) -> None:

@@ -189,6 +189,14 @@ async def test_an_empty_shelf_says_what_fills_it(tmp_path: Path) -> None:
         assert "Put the cursor on a tray" in printer.said()
 
 
+async def test_every_key_of_the_shelf_fits_the_line_of_keys(folder: Path) -> None:
+    async with at_work(folder) as printer:
+        await printer.press("4")
+        keys = printer.text().splitlines()[-1]
+        for key in ("space mark", "m bath", "b bottle", "x retire", "p labels", "? help"):
+            assert key in keys
+
+
 async def test_water_is_fit_for_anything_and_says_nothing(folder: Path) -> None:
     async with at_work(folder) as printer:
         await printer.press("4")

@@ -18,7 +18,7 @@ from hypothesis import strategies as st
 from provenance.model.chemistry import Bath
 from provenance.model.printing import Printing, Step
 from provenance.model.prints import Print
-from provenance.model.run import Run
+from provenance.model.run import Override, Run
 from provenance.records.audit import audit
 from provenance.records.register import Register
 from provenance.screens.dialogs.new_run import NewRun
@@ -97,8 +97,8 @@ async def test_a_run_begins_with_the_sheets_at_work_and_the_trays_that_stand_rea
         ({"process": PLAN, "sheets": "QUAY Q99"}, "Q99"),
         ({"process": "no-such-plan"}, "no process sheet no-such-plan"),
         ({"process": PLAN, "temperature": "120"}, "temperature"),
-        ({"process": PLAN, "baths": "developer fixA"}, "is for fix"),
-        ({"process": PLAN, "baths": "developer nowhere"}, "no bath nowhere"),
+        ({"process": PLAN, "trays": "developer fixA"}, "is for fix"),
+        ({"process": PLAN, "trays": "developer nowhere"}, "no bath nowhere"),
         ({"process": PLAN, "sheets": ", ".join(f"QUAY Q{n}" for n in range(10))}, "a digit for"),
     ],
 )
@@ -165,6 +165,62 @@ async def test_a_run_in_hand_is_offered_on_opening(studio: Path) -> None:
     darkroom(studio)
     async with at_the_trays(studio) as pad:
         assert "A run is in hand: QUAY, 3 sheets." in pad.text()
+
+
+async def test_a_run_is_given_up_by_a_key_and_its_sheets_are_free(studio: Path) -> None:
+    run = darkroom(studio)
+    async with at_the_trays(studio, run=run) as pad:
+        await pad.into("1")
+        await pad.press("escape")
+        await pad.pilot.press("x")
+        await pad.settle()
+        assert "Give this run up?" in pad.text()
+        await pad.pilot.press("n", "x", "y")
+        await pad.settle()
+        assert "No run in hand" in pad.text()
+        assert "given up" in pad.text()
+        # the paper may still lie about
+        assert pad.app.in_safelight
+    assert [one.state for one in runs(studio)] == ["given up"]
+
+
+async def test_a_run_is_given_up_from_the_keypad_too(studio: Path) -> None:
+    run = darkroom(studio)
+    async with at_the_trays(studio, run=run) as pad:
+        await pad.into("1")
+        await pad.press("slash")
+        await pad.choose("give the run up")
+        assert "how long the last step was will not be on record" in pad.text()
+        await pad.press("0")
+        assert runs(studio)[0].state == "in hand"
+        await pad.press("slash")
+        await pad.choose("give the run up")
+        await pad.press("1")
+        assert "the run is given up" in pad.text()
+    assert runs(studio)[0].state == "given up"
+
+
+async def test_what_was_overridden_is_explained_after_drying(studio: Path) -> None:
+    run = darkroom(studio, ["Q8"])
+    why = "accepted for today; it is explained after drying"
+    with Register.open(studio, clock=Watch()) as register:
+        (sheet,) = register.read.get(Run, run).body.sheets
+        over = Override(finding="Q2", step="bleach", sheets=(sheet,), why=why)
+        studios.revise(register, run, state="finished", overrides=(over,))
+    async with at_the_trays(studio) as pad:
+        await pad.pilot.press("3")
+        await pad.settle()
+        assert "1 overridden, not explained yet" in pad.text()
+        await pad.pilot.press("end", "e")
+        await pad.settle()
+        assert "Q2  Q8 into bleach" in pad.text()
+        assert why[:40] in pad.text()
+        await hands(pad).put(explained_0="washed an hour in the other sink")
+        await hands(pad).press("f2")
+        await pad.settle()
+        assert "not explained yet" not in pad.text()
+    (one,) = runs(studio)[0].overrides
+    assert (one.why, one.explained) == (why, "washed an hour in the other sink")
 
 
 async def test_two_runs_on_one_tray_are_warned_of(studio: Path) -> None:

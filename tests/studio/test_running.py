@@ -23,12 +23,15 @@ from provenance.studio.running import (
     begin_run,
     begin_step,
     end_step,
+    explain,
     finish_run,
+    give_up,
     override,
     runs_in_hand,
     spoil,
     view_run,
 )
+from provenance.studio.unfixed import unfixed
 from tests.studios import WHO, Shelf, clock, furnish, new_register, sheet
 
 PLAN = ProcessSheet(
@@ -330,3 +333,45 @@ def test_water_between_the_steps_leaves_the_sheet_where_it_was_in_the_plan(room:
     assert state.doing.name == "water"
     assert state.next is not None
     assert state.next.name == "fix"
+
+
+def test_a_run_that_is_given_up_keeps_what_was_clocked_and_frees_its_sheets(
+    room: Darkroom,
+) -> None:
+    run, (first, second, third) = room.begin(), room.sheets
+    done = room.into("developer", first)
+    room.pass_ms(120_000)
+    room.out(done)
+    open_step = room.into("developer", second, third)
+    with room.register.act(WHO) as act:
+        assert give_up(act, run) == 2
+    assert room.step(done).duration_ms == 120_000
+    left = room.step(open_step)
+    assert left.duration_ms is None
+    assert "given up" in left.note
+    assert runs_in_hand(room.register.read) == []
+    room.begin(second)
+
+
+def test_an_explanation_stands_beside_the_reason_that_was_chosen(room: Darkroom) -> None:
+    run, sheets = room.begin(), room.sheets
+    for finding in ("Q2", "Q14"):
+        with room.register.act(WHO) as act:
+            override(act, run, finding, "fix", sheets[:1], "a trial sheet")
+    with room.register.act(WHO) as act:
+        explain(act, run, {1: "  the stop was plain water "})
+    said = [(one.why, one.explained) for one in room.run().overrides]
+    assert said == [("a trial sheet", ""), ("a trial sheet", "the stop was plain water")]
+
+
+def test_a_fix_that_nobody_ended_before_a_run_was_given_up_fixed_nothing(room: Darkroom) -> None:
+    run, (first, second, _third) = room.begin(), room.sheets
+    ended, left = room.into("fix", first), room.into("fix", second)
+    room.pass_ms(60_000)
+    room.out(ended)
+    with room.register.act(WHO) as act:
+        give_up(act, run)
+    room.begin()
+    (anew,) = runs_in_hand(room.register.read)
+    assert left
+    assert unfixed(room.register.read, anew) == set(room.sheets) - {first}

@@ -70,7 +70,8 @@ class Load:
     """What the ledger of a bath says; whatever is not known is None.
 
     Silver and sheets count everything that went through before the step in
-    question was over; `earlier_uses` are those of days before.
+    question was over, and `awaited` sheets of a run that are still to follow;
+    `earlier_uses` are those of days before.
     """
 
     dissolved_mg_per_l: float | None = None
@@ -79,6 +80,7 @@ class Load:
     most_sheets: int | None = None
     earlier_uses: int | None = None
     keeps_days: int | None = None
+    awaited: int = 0
 
     @property
     def past_silver(self) -> bool:

@@ -125,7 +125,7 @@ def _baths(sequence: Sequence) -> Iterator[Fault]:
             continue
         code, load = deed.bath.code, _load(sequence, deed)
         if load.past_silver and load.limit is not None:
-            held = f"{(load.dissolved_mg_per_l or 0) / 1000:.2g} g/L"
+            held = f"{(load.dissolved_mg_per_l or 0) / 1000:.2g} g/L{_with(load.awaited)}"
             limit = f"{load.limit.mg_per_l / 1000:g} g/L for {load.limit.meaning}"
             yield Fault("Q10.silver", f"{code} is estimated to hold {held}; limit {limit}", (deed,))
         if load.past_sheets:
@@ -139,6 +139,11 @@ def _baths(sequence: Sequence) -> Iterator[Fault]:
             yield Fault("Q20.once", f"{code} is for one use, and was used before", (deed,))
         used.add(deed.bath_id)
         yield from _too_old(deed, deed.bath, load)
+
+
+def _with(awaited: int) -> str:
+    """Which sheets are counted though they have not been through yet."""
+    return f" with the {awaited} sheets still to go in" if awaited > 1 else ""
 
 
 def _both_passed(sequence: Sequence) -> bool:

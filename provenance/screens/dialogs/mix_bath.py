@@ -7,9 +7,10 @@ from typing import cast, get_args
 
 from textual.suggester import SuggestFromList
 
+from provenance.craft.fixing import LIMITS
 from provenance.craft.units import parse_volume_hundredth_ml
 from provenance.errors import NotFound, Problem, Refused
-from provenance.model.chemistry import Finish, Role, Stock
+from provenance.model.chemistry import Bath, Finish, Role, Stock
 from provenance.model.dates import parse_edtf
 from provenance.model.formula import Formula
 from provenance.model.process import ProcessSheet
@@ -17,6 +18,7 @@ from provenance.records.act import Act
 from provenance.records.reader import Stored
 from provenance.screens.dialogs.mixed import plan_shown
 from provenance.screens.dialogs.mixing import MixingForm, with_unit
+from provenance.screens.dialogs.run import at_field
 from provenance.screens.widgets.fields import (
     YES_OR_NO,
     ChoiceField,
@@ -28,9 +30,11 @@ from provenance.screens.widgets.fields import (
 from provenance.screens.widgets.working import Shown
 from provenance.studio.daysheet.record import Recorded
 from provenance.studio.processes import load_process, process_codes
+from provenance.studio.references import resolve_as
 from provenance.studio.run_start import process_last_used
 from provenance.studio.shelf.bottles import bottle
 from provenance.studio.shelf.mixing import MixPlan, Wish, mix_bath, plan_mix
+from provenance.studio.shelf.trays import fixers_in_use
 from provenance.studio.shelf.wishing import bottle_codes, find_sources, known_formulas, read_taken
 
 
@@ -46,6 +50,7 @@ class MixBath(MixingForm):
         super().__init__()
         self._stocks = tuple(stocks)
         self._plan: MixPlan | None = None
+        self._of_fixers: Row | None = None
 
     def rows(self) -> Iterable[Row]:
         """Of what, how it is taken, what it becomes."""
@@ -85,17 +90,50 @@ class MixBath(MixingForm):
                 suggester=SuggestFromList(codes, case_sensitive=False),
             ),
         )
+        fixers = fixers_in_use(self.read)
+        studios = self.host.settings.limit
+        self._of_fixers = Row(
+            ChoiceField(
+                "limit",
+                "Its silver limit",
+                [one.name for one in LIMITS],
+                hint=f"else the studio's: {studios.name}, {studios.mg_per_l / 1000:g} g/L",
+            ),
+            TextField(
+                "second_of",
+                "Second bath, after",
+                hint=", ".join(fixers) or "no fixer stands ready",
+                suggester=SuggestFromList(fixers, case_sensitive=False),
+            ),
+        )
+        self._of_fixers.display = False
+        yield self._of_fixers
 
     def typed(self, field: Field) -> None:
         """Bottles say what the bath is for, and whether it is for one use."""
         if field.key == "stocks":
             self._propose()
+        self._ask_of_fixers()
         super().typed(field)
 
     def opened(self) -> None:
         """Propose at once what the bottles say."""
         self._propose()
+        self._ask_of_fixers()
         super().opened()
+
+    def _ask_of_fixers(self) -> None:
+        """A limit for silver, and a place in a pair, are asked for a fixing bath alone."""
+        if self._of_fixers is not None:
+            self._of_fixers.display = self.value("role") == "fix"
+
+    def _pair(self) -> tuple[str, int | None]:
+        """The limit and the first bath that were chosen for a fixer.  Raises NotFound."""
+        if self.value("role") != "fix":
+            return "", None
+        first = self.value("second_of")
+        found = at_field("second_of", lambda: resolve_as(self.read, Bath, first)) if first else None
+        return self.value("limit"), found.id if found is not None else None
 
     def _propose(self) -> None:
         try:
@@ -179,6 +217,7 @@ class MixBath(MixingForm):
             raise Refused(*missing)
         code, made_on = self.value("code"), parse_edtf(self.value("made"), field="made").text
         one_shot = self.value("one_shot") == "yes"
+        limit, second_of = self._pair()
 
         wish, chemicals, today = self._wish(), self.chemicals, date.fromisoformat(self.today)
 
@@ -187,7 +226,15 @@ class MixBath(MixingForm):
             plan = plan_mix(act, chemicals, wish, today=today)
             if plan.problems:
                 raise Refused(*plan.problems)
-            mix_bath(act, plan, code=code, made_on=made_on, one_shot=one_shot)
+            mix_bath(
+                act,
+                plan,
+                code=code,
+                made_on=made_on,
+                one_shot=one_shot,
+                limit=limit,
+                second_of=second_of,
+            )
             return Recorded(act.number, (f"bath {code}",), 1, tuple(act.warnings))
 
         return await self.host.act(work)

@@ -68,7 +68,7 @@ class NewRun(Form):
         )
         yield Row(
             LinesField(
-                "baths",
+                "trays",
                 "Which tray stands for which step",
                 value=say_baths(self._trays(code)),
                 hint="fix one fixA-2603; fix two fixB-2603",
@@ -89,7 +89,7 @@ class NewRun(Form):
     def left(self, field: Field) -> None:
         """Another plan has other steps, and other trays."""
         if field.key == "process":
-            self.fields["baths"].propose(say_baths(self._trays(field.value.strip())))
+            self.fields["trays"].propose(say_baths(self._trays(field.value.strip())))
             self._judge()
 
     def _judge(self) -> None:
@@ -107,12 +107,12 @@ class NewRun(Form):
 
     async def enter(self) -> Recorded:
         """Begin the run, on the writer."""
-        baths = at_field("baths", lambda: read_baths(self.value("baths")))
+        trays = at_field("trays", lambda: read_baths(self.value("trays")))
         words = {key: self.value(key) for key in ("process", "temperature")}
         names, folder = names_in(self.value("sheets")), self.studio_folder
 
         def work(act: Act) -> tuple[int, Recorded]:
-            run = start_run(act, folder, sheets=names, trays=baths, **words)
+            run = start_run(act, folder, sheets=names, trays=trays, **words)
             return run, Recorded(act.number, (f"run #{run}",), 1, tuple(act.warnings))
 
         self.run_id, recorded = await self.host.act(work)

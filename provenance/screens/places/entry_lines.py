@@ -119,6 +119,13 @@ def _use(tray: Tray, found: Recall, units: Units) -> Iterable[Line]:
         yield Line(fit, lead=lead, note=_basis(tray))
     if body.one_shot:
         yield Line("one use", lead="", quiet=True)
+    if tray.bound is not None and tray.ledger is not None:
+        yield Line(
+            tray.bound.text(units),
+            lead="bound",
+            right="calculated",
+            note=f"assumed: {tray.ledger.coating}",
+        )
     if tray.advice is not None:
         deed = "renew both: " if tray.advice.renew_both else ""
         deed = "the second moves up: " if tray.advice.move_up else deed

@@ -12,6 +12,7 @@ from provenance.screens.dialogs.run_test import RunTest
 from provenance.screens.widgets.choices import Question
 from provenance.screens.widgets.sheet_rows import clock
 from provenance.studio.run_board import Board
+from provenance.studio.run_carried import carried_over
 from provenance.studio.run_choices import (
     OVERRIDES,
     SPOILED,
@@ -27,6 +28,7 @@ from provenance.studio.running import (
     begin_step,
     end_step,
     finish_run,
+    give_up,
     override,
     spoil,
 )
@@ -144,9 +146,10 @@ class RunDeeds:
         studio = self._page.studio
 
         def read(register: Register) -> tuple[Finding, ...]:
-            view = board.view
+            reader, view = register.read, board.view
+            carried = carried_over(reader, studio.folder, view)
             return findings_before(
-                register.read, studio.folder, studio.settings, view, ids, planned
+                reader, studio.folder, studio.settings, view, ids, planned, carried
             )
 
         return await studio.writer.do(read)
@@ -217,7 +220,9 @@ class RunDeeds:
         if chosen is None:
             return
         step = choices[chosen].step
-        if step is None:
+        if choices[chosen].gives_up:
+            await self.give_up()
+        elif step is None:
             await self.finish()
         elif step.test is not None:
             form = RunTest([one.print.id for one in sheets or view.in_hand], step.test)
@@ -252,6 +257,22 @@ class RunDeeds:
         said = f", {added} step{'s' if added != 1 else ''} entered as planned" if added else ""
         self._page.studio.news = f"saved: the run is ended{said}"
         self._page.studio.pop_screen()
+
+    async def give_up(self) -> None:
+        """Break the run off; what was clocked stays."""
+        _board, view, _sheets = self._now()
+        inside = ", ".join(one.mark for one in view.in_hand if one.state.doing is not None)
+        about = f"{inside}: how long the last step was will not be on record." if inside else ""
+        chosen = await self._choose(
+            "Give the run up? What was clocked stays on record; the sheets are free again.",
+            ["give it up"],
+            about=about,
+            leave="the run goes on",
+        )
+        if chosen is not None:
+            await self._act(lambda act: give_up(act, view.run.id))
+            self._page.studio.news = "saved: the run is given up; its sheets are free again"
+            self._page.studio.pop_screen()
 
     # light, and what nobody saw
 

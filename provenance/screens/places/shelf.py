@@ -23,7 +23,7 @@ from provenance.studio.shelf.view import view_shelf
 class Shelf(ShelfDeeds):
     """What stands ready, how far it has come, and for how much more it is fit."""
 
-    WHERE = "listed shelf"
+    WHERE = "shelf listed"
     DEFAULT_CSS = """
     Shelf #more { height: 4; color: $quiet; }
     Shelf #between { margin-top: 0; }

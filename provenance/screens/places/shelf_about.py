@@ -41,6 +41,8 @@ def _tray(tray: Tray, units: Units) -> list[str]:
         lines.append(f"{deed}: {tray.advice.why}")
     elif tray.limit is not None and tray.ledger is not None:
         lines.append(f"assumed: {_assumed(tray.ledger.coating, tray.limit)}")
+    if tray.bound is not None:
+        lines.append(tray.bound.text(units))
     return [line for line in lines if line]
 
 

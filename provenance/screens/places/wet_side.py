@@ -9,6 +9,8 @@ from provenance.model.prints import Print
 from provenance.model.process import ProcessSheet
 from provenance.model.run import Run
 from provenance.records.reader import Reader, Stored
+from provenance.screens.dialogs.ask import Ask
+from provenance.screens.dialogs.explain import Explain
 from provenance.screens.dialogs.new_run import NewRun
 from provenance.screens.dialogs.pick import Pick
 from provenance.screens.dialogs.printing import NewPrinting
@@ -17,7 +19,7 @@ from provenance.screens.places.run_page import RunPage
 from provenance.screens.widgets.line_list import Line, LineList
 from provenance.studio.naming import row_of
 from provenance.studio.run_board import run_title
-from provenance.studio.running import runs_in_hand, view_run
+from provenance.studio.running import give_up, runs_in_hand, view_run
 
 
 class NewSheets(NewPrinting):
@@ -27,9 +29,10 @@ class NewSheets(NewPrinting):
     TITLE = "Printing, then to the trays"
 
     def opened(self) -> None:
-        """Nothing was done with them yet, whatever the plan says."""
+        """Nothing was done with them yet, whatever the plan says; the run asks how warm it is."""
         super().opened()
         self.fields["as_planned"].value = "no"
+        self.fields["temperature"].value = ""
 
 
 class WetSide(Listed):
@@ -73,9 +76,10 @@ class WetSide(Listed):
         )
 
     def _where(self, reader: Reader, run: Stored[Run]) -> str:
-        """Where each sheet of a run in hand is."""
+        """Where each sheet of a run in hand is; of another, what is still to be explained."""
         if run.body.state != "in hand":
-            return ""
+            waiting = sum(not one.explained for one in run.body.overrides)
+            return f"{waiting} overridden, not explained yet" if waiting else ""
         view = view_run(reader, run, self.studio.register.clock())
         places: dict[str, list[str]] = {}
         for one in view.in_hand:
@@ -87,6 +91,38 @@ class WetSide(Listed):
                 where = f"{state.planned.name} next"
             places.setdefault(where, []).append(one.mark)
         return "; ".join(f"{', '.join(marks)} {where}" for where, marks in places.items())
+
+    def _run_here(self) -> Stored[Run] | None:
+        """The run under the cursor; else says that there is none."""
+        line, reader = self.query_one(LineList).current, self.studio.register.read
+        record = line.records[0] if line is not None and line.records else 0
+        if record and reader.kind_of(record) == Run.KIND:
+            return reader.get(Run, record)
+        self.say("Put the cursor on a run.")
+        return None
+
+    def action_give_up_run(self) -> None:
+        """Break the run under the cursor off."""
+        run = self._run_here()
+        if run is not None and run.body.state != "in hand":
+            self.say(f"This run is {run.body.state}.")
+        elif run is not None:
+            self.run_worker(self._give_up(run.id), group="run", exclusive=True)
+
+    async def _give_up(self, run: int) -> None:
+        question = "Give this run up? What was clocked stays on record; its sheets are free again."
+        if await self.studio.push_screen_wait(Ask(question, yes="give it up")):
+            await self.studio.act(lambda act: give_up(act, run))
+            self.studio.news = ""
+            self.say("saved: the run is given up; u takes it back")
+
+    def action_explain(self) -> None:
+        """Say after drying why a finding was overridden."""
+        run = self._run_here()
+        if run is not None and not run.body.overrides:
+            self.say("Nothing was overridden in this run.")
+        elif run is not None:
+            self.studio.push_screen(Explain(run.id))
 
     def action_begin_run(self) -> None:
         """Begin a run with sheets that are at work."""

@@ -14,8 +14,8 @@ from provenance.studio.running import RunSheet, RunView
 PICKED, NEXT = "▸", "·"
 """Before a sheet that was picked, and before one that Enter is for when none was."""
 _HEAD = ("SHEET", "BACK", "STEP", "LEFT", "AIM", "TRAY")
-_WIDTHS = (7, 7, 18, 12, 8)
-"""Cells of all columns but the last."""
+_WIDTHS = (7, 6, 18, 12, 8)
+"""Cells of all columns but the last, which takes what is left and never a second line."""
 
 
 class SheetRows(Static):
@@ -28,7 +28,8 @@ class SheetRows(Static):
     def show(self, board: Board, view: RunView, picked: Collection[str]) -> None:
         """Show every sheet; `picked` are the digits of those that were picked."""
         lines = Text(no_wrap=True, overflow="ellipsis")
-        lines.append(" " + _row(_HEAD), self._quiet)
+        width = self.size.width - 1
+        lines.append(" " + _row(_HEAD, width), self._quiet)
         here = {one.print.id for one in board.group(view)}
         # from two metres rows are told apart by the space between them
         apart = "\n\n" if self.size.height > 2 * len(view.sheets) else "\n"
@@ -36,7 +37,7 @@ class SheetRows(Static):
             sign = PICKED if digit in picked else NEXT if not picked and _id(sheet) in here else " "
             gone = sheet.print.body.existence != "exists"
             weight = self._quiet if gone else "bold" if sign != " " else ""
-            row = _row((digit, sheet.mark, *_cells(board, view, sheet)))
+            row = _row((digit, sheet.mark, *_cells(board, view, sheet)), width)
             lines.append(f"{apart}{sign}{row}", weight)
         self.update(lines)
 
@@ -49,16 +50,13 @@ def _id(sheet: RunSheet) -> int:
     return sheet.print.id
 
 
-def _row(cells: tuple[str, ...]) -> str:
+def _row(cells: tuple[str, ...], width: int) -> str:
     *fixed, last = cells
     right = {3, 4}
-    return (
-        "".join(
-            fit(text + "  ", width, right=True) if place in right else fit(text, width)
-            for place, (text, width) in enumerate(zip(fixed, _WIDTHS, strict=True))
-        )
-        + last
-    )
+    return "".join(
+        fit(text + "  ", wide, right=True) if place in right else fit(text, wide)
+        for place, (text, wide) in enumerate(zip(fixed, _WIDTHS, strict=True))
+    ) + fit(last, max(0, width - sum(_WIDTHS)))
 
 
 def _cells(board: Board, view: RunView, sheet: RunSheet) -> tuple[str, ...]:

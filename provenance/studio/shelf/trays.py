@@ -26,6 +26,7 @@ from provenance.model.quantity_text import Units, format_dilution, format_size, 
 from provenance.records.reader import Reader, Stored
 from provenance.studio.settings import Settings
 from provenance.studio.shelf.passes import CARRIED, Passes
+from provenance.studio.shelf.toner_bounds import TonerBound, toner_bound
 
 State = Literal[
     "fresh", "in use", "may be past its limit", "past its limit", "past its time", "spent",
@@ -63,6 +64,8 @@ class Tray:
     """The second bath, when this is the first of a pair in use."""
     advice: Rotation | None
     """What to do with the pair, said of its first bath."""
+    bound: TonerBound | None = None
+    """What a bleach or toner can never exceed; None where it is not known."""
 
     @property
     def state(self) -> State:
@@ -194,6 +197,12 @@ def limit_of(bath: Bath, settings: Settings) -> SilverLimit | None:
     return limit_named(bath.limit) if bath.limit else settings.limit
 
 
+def fixers_in_use(reader: Reader) -> list[str]:
+    """The codes of the fixing baths that stand ready, the latest first."""
+    ready = (one.body for one in reversed(reader.all(Bath)) if one.body.retired_on is None)
+    return [body.code for body in ready if body.role == "fix"]
+
+
 def usual_sheet(reader: Reader) -> Size | None:
     """The sheet printed on last; that of the last edition where nothing was printed."""
     prints, editions = (
@@ -242,6 +251,7 @@ def _tray(
         advice=rotation(ledger.dissolved_mg_per_l, _moves(reader, bath), limit)
         if ledger and limit and second
         else None,
+        bound=toner_bound(reader, bath.body, size, settings.coating) if size else None,
     )
 
 
