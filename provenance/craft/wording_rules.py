@@ -75,6 +75,11 @@ PHRASES: dict[str, frozenset[str]] = {
         "other_editions": "editions",
         "other_edition": "name image",
         "journal_note": "",
+        "remark.destroyed remark.spoiled remark.approved": "day",
+        "remark.passed": "day role",
+        "remark.posthumous remark.lifetime": "",
+        "remark.inside remark.outside remark.stay remark.pass": "",
+        "remark.said": "words",
     }.items()
     for name in names.split()
 }
@@ -85,7 +90,7 @@ MAY_LACK: dict[str, frozenset[str]] = {
     for part, words in {
         "sentence": "negative_when qualities entered time criterion",
         "phrase": "toners dilution made format qualities maker batch printer artist_proofs"
-        " printers_proofs hors_commerce unnumbered medium where inscriptions",
+        " printers_proofs hors_commerce unnumbered medium where inscriptions role",
     }.items()
 }
 """Words that not every record gives; they stand in a part that can be left out."""

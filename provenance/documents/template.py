@@ -21,6 +21,7 @@ PARTICULARS = (
     "signed",
     "marked",
     "other_editions",
+    "remarks",
 )
 LABELS = (
     "certificate",

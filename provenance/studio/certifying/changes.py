@@ -19,6 +19,7 @@ from provenance.studio.certifying.particulars import (
     promise_words,
     signature_words,
 )
+from provenance.studio.certifying.remarks import remark_words
 
 S = TypeVar("S", bound=msgspec.Struct)
 
@@ -110,6 +111,7 @@ def _words(record: Mapping[str, Any], spoken: Spoken) -> dict[str, str]:
         "marked": wording.phrase("marked", mark=held["mark"], inscriptions=held["inscriptions"]),
         "features": held["features"],
         "other_editions": ", ".join(edition["other_editions"]),
+        "remarks": remark_words(held, edition, wording),
     }
 
 

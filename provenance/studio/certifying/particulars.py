@@ -16,6 +16,7 @@ from provenance.model.paper import Paper
 from provenance.model.prints import Signature
 from provenance.model.quantity_text import Units
 from provenance.records.reader import Reader
+from provenance.studio.certifying.remarks import remark_words, standing_of_print
 
 
 @dataclass(frozen=True)
@@ -66,6 +67,9 @@ def particulars(
         "signed": signature_words(body.signature, wording),
         "marked": wording.phrase("marked", mark=body.mark, inscriptions=body.inscriptions),
         "other_editions": _others(today, wording, units),
+        "remarks": remark_words(
+            standing_of_print(history), msgspec.structs.asdict(edition), wording
+        ),
     }
 
 

@@ -11,10 +11,10 @@ import msgspec
 from provenance.craft.history import Fact, PrintHistory
 from provenance.model.body import Body
 from provenance.model.certificate import IssuedClaim
-from provenance.model.prints import Print
 from provenance.records.entry import digest
 from provenance.records.reader import Reader
 from provenance.studio.certifying.particulars import EditionToday
+from provenance.studio.certifying.remarks import standing_of_print
 
 FORM = "certificate-record/1"
 
@@ -63,10 +63,7 @@ def certificate_record(
             "signature": body(print_.signature),
             "inscriptions": print_.inscriptions,
             "features": print_.features,
-            "posthumous": history.posthumous,
-            "approved": body(print_.approved),
-            "counted": print_.counted,
-            "replaces": _replaced(history.replaced),
+            **standing_of_print(history),
         },
         "edition": {
             key: value
@@ -91,13 +88,6 @@ def certificate_record(
         "evidence": _evidence(reader, history, claims),
         "journal": {"entries": head[0], "head_sha256": head[1]},
     }
-
-
-def _replaced(former: Fact[Print] | None) -> dict[str, Any] | None:
-    """What became of the print whose number this one bears."""
-    if former is None:
-        return None
-    return {"existence": former.body.existence, "gone_on": former.body.gone_on}
 
 
 def _evidence(
