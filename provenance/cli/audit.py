@@ -1,19 +1,15 @@
 """`provenance audit`"""
 
-import sys
+from typing import TYPE_CHECKING
 
 import click
 
 from provenance.cli.main import json_option
 from provenance.cli.output import json_line, line, narrate
+from provenance.cli.progress import progress_line
 
-
-def _progress(name: str, done: int, whole: int) -> None:
-    """One line on a terminal that says how far the audit has come."""
-    if sys.stderr.isatty():
-        end = "\r" if done < whole else "\r\x1b[K"
-        sys.stderr.write(f"{name}: {done} of {whole}{end}")
-        sys.stderr.flush()
+if TYPE_CHECKING:
+    from provenance.records.audit import AuditReport
 
 
 @click.command("audit")
@@ -32,7 +28,13 @@ def audit_command(studio: str | None, rebuild: bool, as_json: bool) -> int:
     if rebuild:
         rebuild_view(folder.path)
         narrate("the view was made anew from the journal")
-    report = audit(folder.path, progress=_progress)
+    report = audit(folder.path, progress=progress_line)
+    tell_audit(report, as_json=as_json)
+    return 3 if report.damaged else 0
+
+
+def tell_audit(report: "AuditReport", *, as_json: bool) -> None:
+    """What an audit found, a line each, and then where the journal stands."""
     if as_json:
         for finding in report.findings:
             json_line(
@@ -46,11 +48,10 @@ def audit_command(studio: str | None, rebuild: bool, as_json: bool) -> int:
         json_line(
             {"entries": report.entries, "head_sha256": report.head, "damaged": report.damaged}
         )
-        return 3 if report.damaged else 0
+        return
     for finding in report.findings:
         where = f"{finding.record}: " if finding.record else ""
         mend = f"; {finding.mend}" if finding.mend else ""
         line(f"{finding.level:<6}  {where}{finding.what}{mend}")
     line(f"{report.entries} entries, head {report.head[:16]}")
     line("damaged: see above" if report.damaged else "whole: everything is as it was written")
-    return 3 if report.damaged else 0

@@ -48,6 +48,8 @@ COMMANDS = {
     "match": ("provenance.cli.match", "Hold a print against its reference, spot by spot."),
     "calc": ("provenance.cli.calc", "Calculate chemistry, washing, exposures, curves, units."),
     "undo": ("provenance.cli.history", "Take an act back by new entries."),
+    "backup": ("provenance.cli.backup", "Back the studio up into one file, and try the file."),
+    "restore": ("provenance.cli.backup", "Restore a backup or a bag into a new folder."),
     "audit": ("provenance.cli.audit", "Check the register and every file against the journal."),
 }
 """Each command's module is loaded only when that command runs."""

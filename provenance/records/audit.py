@@ -5,7 +5,6 @@ a door of its own, since a register that is damaged cannot be opened by the
 ordinary one; whatever fails on the way becomes a finding.
 """
 
-import os
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
@@ -19,7 +18,7 @@ from provenance.records.checks.files import check_contacts, check_files, check_h
 from provenance.records.checks.finding import Finding, Progress, damage
 from provenance.records.checks.shape import check_journal_shape, mend
 from provenance.records.checks.view import check_view
-from provenance.records.connection import FILE, check_file, connect
+from provenance.records.connection import FILE, check_file, connect, uri_for_reading
 from provenance.records.faults import database_faults
 from provenance.records.projection import rebuild
 from provenance.records.witness import Head, read_witness
@@ -86,7 +85,7 @@ def _snapshot(path: Path) -> sqlite3.Connection:
     try:
         for pragma in ("journal_mode = OFF", "synchronous = OFF", "cache_size = -32768"):
             connection.execute(f"PRAGMA main.{pragma}").fetchall()
-        connection.execute("ATTACH ? AS register", (f"{path.absolute().as_uri()}?{_way(path)}",))
+        connection.execute("ATTACH ? AS register", (uri_for_reading(path),))
         check_file(connection, path, "register")
         connection.execute("BEGIN")
         connection.execute(HELD)
@@ -94,12 +93,6 @@ def _snapshot(path: Path) -> sqlite3.Connection:
         connection.close()
         raise
     return connection
-
-
-def _way(path: Path) -> str:
-    # on a medium that cannot be written to, SQLite cannot make the files of its log
-    still = not os.access(path.parent, os.W_OK) and not path.with_name(f"{FILE}-wal").exists()
-    return "immutable=1" if still else "mode=ro"
 
 
 def _look(

@@ -1,5 +1,6 @@
 """The file of a register as a database: where it is, and how it is opened."""
 
+import os
 import sqlite3
 from pathlib import Path
 
@@ -43,6 +44,13 @@ def connect(path: Path) -> sqlite3.Connection:
         connection.close()
         raise
     return connection
+
+
+def uri_for_reading(path: Path) -> str:
+    """How SQLite is asked for the register at `path` when nothing is to be written."""
+    # on a medium that cannot be written to, SQLite cannot make the files of its log
+    still = not os.access(path.parent, os.W_OK) and not path.with_name(f"{FILE}-wal").exists()
+    return f"{path.absolute().as_uri()}?{'immutable=1' if still else 'mode=ro'}"
 
 
 def _write_ahead(connection: sqlite3.Connection) -> None:

@@ -39,9 +39,14 @@ def read_witness(folder: Path) -> Head | None:
     return Head(int(match[1]), match[2], match[3]) if match else None
 
 
+def head_line(head: Head) -> bytes:
+    """`head` as the witness holds it."""
+    return f"{head.seq:016d} {head.digest} {head.studio_id}\n".encode("ascii")
+
+
 def write_witness(folder: Path, head: Head, *, sync: bool = False) -> None:
     """Overwrite the witness with `head`, in one write."""
-    line = f"{head.seq:016d} {head.digest} {head.studio_id}\n".encode("ascii")
+    line = head_line(head)
     flags = os.O_WRONLY | os.O_CREAT | getattr(os, "O_BINARY", 0)
     handle = os.open(folder / FILE, flags, 0o644)
     try:

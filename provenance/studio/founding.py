@@ -25,6 +25,7 @@ _ABOUT = {
     "silver_developed_percent": "share of it that becomes the image, for estimates",
     "disclosure": "the disclosure to be answered before certifying: union, trade, or none",
     "address": "where the studio answers for its certificates; their QR codes lead there",
+    "backup_days": "after how many days a backup is asked for; 0 for never",
     "residual_limits": "the studio's own limits for what may be left in a print, by name",
     "keys": "keys of the terminal application, by the names of its actions",
 }

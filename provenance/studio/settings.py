@@ -92,8 +92,9 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     refused.  `silver_limit` names the limit for dissolved silver of every fixing
     bath that has none of its own; the two after it are what estimates of silver
     rest on.  `match_tolerances` is what later prints are held to.  `address` is where
-    the studio answers for its certificates: their QR codes lead there.  `keys` gives keys
-    to actions of the terminal application by their names.
+    the studio answers for its certificates: their QR codes lead there.  `backup_days` is after
+    how many days a backup is asked for, 0 for never.  `keys` gives keys to actions of
+    the terminal application by their names.
     """
 
     units: Literal["metric", "inch"] = "metric"
@@ -106,6 +107,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     silver_developed_percent: int = 50
     address: Address = ""
     disclosure: str = ""
+    backup_days: Annotated[int, msgspec.Meta(ge=0, le=3650)] = 14
     residual_limits: dict[str, LimitSetting] = {}
     match_tolerances: MatchSetting = MatchSetting()
     keys: dict[str, str] = {}

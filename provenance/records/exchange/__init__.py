@@ -1,0 +1,1 @@
+"""Files that travel: copies of a register, bags, and cells of tables."""
