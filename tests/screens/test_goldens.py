@@ -19,6 +19,12 @@ PAGES: dict[str, tuple[str, ...]] = {
     "finishing": ("5", "down", "right", "down", "space"),
     "refused": ("slash", "Q", "8", "enter", "c"),
     "question": ("slash", "Q", "7", "enter", "c"),
+    "desk": ("6", "space"),
+    "desk-certificates": ("6", "right"),
+    "custody": ("6", "k"),
+    "disclosure": ("6", "right", "right", "enter"),
+    "edition-list": ("enter", "e"),
+    "heirs-page": ("6", "i"),
 }
 
 LAST = {"refused": "mends that", "question": "issue it"}

@@ -7,6 +7,8 @@ from textual.widgets import Static
 
 from provenance.model.certificate import Certificate
 from provenance.model.edition import Edition
+from provenance.screens.actions import with_keys
+from provenance.screens.bindings import shown_key
 from provenance.screens.dialogs.custody import RecordCustody
 from provenance.screens.dialogs.question import Question
 from provenance.screens.dialogs.revise import ReviseCertificate, WithdrawCertificates
@@ -48,7 +50,8 @@ class Desk(Frame):
     def content(self) -> Iterable[Widget]:
         """The names of the lists, one of them, and more about what the cursor is on."""
         register = self.studio.register
-        yield Tabs()
+        keyed = {one.name: shown_key(one.key) for one in with_keys(self.studio.settings.keys)}
+        yield Tabs(f"{keyed['list_before']} {keyed['next_list']}")
         sources = {
             "away": (WhereRows(register, AWAY), WHERE, "Every print on record is in the studio."),
             "here": (WhereRows(register, HERE), WHERE, "No numbered and signed print lies here."),

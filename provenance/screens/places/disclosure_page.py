@@ -47,6 +47,12 @@ class DisclosurePage(Frame):
         note = [Line("", heading=True), Line(_NOTE, quiet=True, wide=True)]
         self.query_one(LineList).show([*(lines or [nothing]), *note])
 
+    def on_mount(self) -> None:
+        """Begin at the first item that is open."""
+        super().on_mount()
+        at = next((at for at, one in enumerate(self._items.values()) if one.reply == "open"), 0)
+        self.query_one(LineList).cursor = at
+
     def action_answer_item(self) -> None:
         """Answer the item under the cursor."""
         line = self.query_one(LineList).current

@@ -45,11 +45,12 @@ class RollPage(Frame):
         listed.lead_width = lead_width(roll)
         listed.show(list(roll_lines(roll)))
 
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """The heir's page is always in full."""
+        return not (self._heir and action == "full_form")
+
     def action_full_form(self) -> None:
         """The other form of a list: with persons, or without."""
-        if self._heir:
-            self.say("The heir's page is always in full.")
-            return
         self._full = not self._full
         self.refresh_content()
 

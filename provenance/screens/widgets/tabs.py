@@ -11,6 +11,11 @@ class Tabs(Static):
 
     DEFAULT_CSS = "Tabs { height: 1; padding: 0 1; }"
 
+    def __init__(self, keys: str) -> None:
+        """`keys` says which keys go from one to the next."""
+        super().__init__(markup=False)
+        self._keys = keys
+
     def show(self, names: Sequence[tuple[str, int | None]], current: int) -> None:
         """Show the names, each with its count where it is known."""
         variables = self.app.theme_variables
@@ -20,4 +25,5 @@ class Tabs(Static):
             line.append(name, f"bold {variables['accent']}" if here else variables["quiet"])
             line.append(f" {count}" if count is not None else "", variables["quiet"])
             line.append("     ")
+        line.append(self._keys, variables["quiet"])
         self.update(line)
