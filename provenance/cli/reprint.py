@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from provenance.cli.main import WHOLE, json_option
-from provenance.cli.output import json_line, line, narrate
+from provenance.cli.output import json_line, line, narrate, pad
 from provenance.model.certificate import Page
 
 if TYPE_CHECKING:
@@ -73,11 +73,14 @@ def reprint_command(
             from provenance.studio.browsing import name_of
             from provenance.studio.reprinting.worksheet import write_worksheet
 
+            settings = read_settings(folder)
             write_worksheet(
                 out,
                 plan,
+                folder,
                 name=name_of(register.read, held),
-                page=page or read_settings(folder).page,
+                page=page or settings.page,
+                language=settings.language,
                 drawn_at_utc=register.clock().utc(),
             )
             narrate(f"worksheet: {out}")
@@ -128,57 +131,43 @@ def shape(plan: "ReprintPlan") -> dict[str, Any]:
             for one in plan.aims
         ],
         "trays": [
-            {"step": one.name, "in": one.contents, "aim": one.aim, "changed": one.differences}
+            {
+                "step": one.name,
+                "in": one.contents,
+                "aim": one.aim,
+                "changed": [str(each) for each in one.differences],
+            }
             for one in (session.trays if session else ())
         ],
         "mix": [{"step": one.step, "take": one.text} for one in (session.mixes if session else ())],
         "missing": [str(one) for one in plan.missing],
-        "questions": list(plan.questions),
+        "questions": [str(one) for one in plan.questions],
         "cautions": [str(one) for one in plan.cautions],
     }
 
 
 def _tell(plan: "ReprintPlan") -> None:
-    from provenance.model.quantity_text import format_stops
-    from provenance.studio.reprinting.pictures import (
-        chart_lines,
-        predicted_text,
-        runner_up_lines,
+    from provenance.studio.reprinting.pictures import chart_lines
+    from provenance.studio.reprinting.plan_text import (
+        Said,
+        exposure_said,
+        mixes_said,
+        targets_said,
+        trays_said,
     )
 
-    new = plan.exposure
-    if new is None:
-        line(f"base        not on record; grade {plan.change.grade or 'not on record'}")
-    else:
-        line(f"base        {new.seconds:.1f} s, {new.low_s:.1f} to {new.high_s:.1f} s")
-        line(
-            f"            paper {new.paper_stops:+.2f}, size {new.magnification_stops:+.2f},"
-            f" aperture {new.aperture_stops:+.2f} stop"
-        )
-    line(f"grade       {plan.change.grade or 'as it was'}; {plan.change.basis}")
-    for told in runner_up_lines(plan):
-        line(f"next best   {told}")
-    if len(plan.parts_s) > 1:
-        for grade, seconds in plan.parts_s.items():
-            line(f"  at {grade:8} {seconds:.1f} s")
-    for area in plan.areas:
-        for one in area.changes:
-            done = "burn" if one.seconds > 0 else "dodge"
-            at = f" at {one.grade}" if one.grade else ""
-            stops = format_stops(round(1000 * one.stops))
-            line(f"{done:11} {area.area}: {abs(one.seconds):.1f} s ({stops}){at}")
-    if plan.strip is not None:
-        line("strip       " + ", ".join(f"{one.total_s:.1f}" for one in plan.strip.patches) + " s")
-    for aim in plan.aims:
-        said = f", predicted {predicted_text(aim.predicted)}" if aim.predicted else ""
-        line(f"target      {aim.spot}: {aim.density:.2f} ± {aim.tolerance:.2f}{said}")
-    for tray in plan.session.trays if plan.session else ():
-        marked = "".join(f"  [{one}]" for one in tray.differences)
-        line(f"tray        {' '.join(filter(None, (tray.name, tray.contents, tray.aim)))}{marked}")
-    for mix in plan.session.mixes if plan.session else ():
-        line(f"mix         {mix.step}: {mix.text}")
-    for left in plan.session.left_out if plan.session else ():
-        line(f"left out    {left}")
+    def tell(about: str, said: Said) -> None:
+        line(f"{pad(about, 11)} {said.text}" + (f"  [{said.more}]" if said.more else ""))
+
+    for one in exposure_said(plan):
+        tell(one.about, one)
+    for kind, lines in (
+        ("target", targets_said(plan)),
+        ("tray", trays_said(plan)),
+        ("mix", mixes_said(plan)),
+    ):
+        for one in lines:
+            tell(kind, Said(one.about, f"{one.about}: {one.text}", one.more))
     for row in chart_lines(plan, _COLUMNS, _ROWS):
         line(row)
     for missing in plan.missing:
@@ -187,6 +176,3 @@ def _tell(plan: "ReprintPlan") -> None:
         narrate(f"open: {question}")
     for caution in plan.cautions:
         narrate(f"heed: {caution}")
-    for mix in plan.session.mixes if plan.session else ():
-        for heed in mix.heed:
-            narrate(f"heed: {mix.step}: {heed}")

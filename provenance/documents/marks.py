@@ -65,7 +65,30 @@ class Squares:
     """From the top; 1 is black."""
 
 
-Ink = Words | Rule | Picture | Squares
+Point = tuple[float, float]
+
+
+@dataclass(frozen=True)
+class Stroke:
+    """A line through points, counted to the right and down from a drawing's upper left corner."""
+
+    points: tuple[Point, ...]
+    weight_pt: float
+    dashed: bool = False
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """Black lines in a box; `down_pt` is its upper edge."""
+
+    x_pt: float
+    down_pt: float
+    width_pt: float
+    height_pt: float
+    strokes: tuple[Stroke, ...]
+
+
+Ink = Words | Rule | Picture | Squares | Drawing
 
 
 @dataclass(frozen=True, eq=False)

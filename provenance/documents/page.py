@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 from provenance.documents.about import About, Attachment
 from provenance.documents.archive import put_catalog, put_info
 from provenance.documents.marks import (
+    Drawing,
     Element,
     Ink,
     Mark,
@@ -25,6 +26,7 @@ __all__ = [
     "SIZES_PT",
     "About",
     "Attachment",
+    "Drawing",
     "Element",
     "Ink",
     "Mark",
@@ -129,10 +131,25 @@ class Paper:
             )
             box = (ink.x_pt, y_pt, ink.x_pt + ink.width_pt, y_pt + ink.height_pt)
             self._tags.frame(element, box)
+        elif isinstance(ink, Drawing):
+            self._put_drawing(ink, y_pt)
+            box = (ink.x_pt, y_pt - ink.height_pt, ink.x_pt + ink.width_pt, y_pt)
+            self._tags.frame(element, box)
         else:
             self._put_squares(ink, y_pt)
             box = (ink.x_pt, y_pt - ink.side_pt, ink.x_pt + ink.side_pt, y_pt)
             self._tags.frame(element, box)
+
+    def _put_drawing(self, drawing: Drawing, y_pt: float) -> None:
+        code = ["q 1 J 1 j 0 G"]
+        for stroke in drawing.strokes:
+            code.append(f"{stroke.weight_pt:g} w [{'3 3' if stroke.dashed else ''}] 0 d")
+            path = (
+                f"{drawing.x_pt + x:.2f} {y_pt - down:.2f} {'l' if at else 'm'}"
+                for at, (x, down) in enumerate(stroke.points)
+            )
+            code.append(f"{' '.join(path)} S")
+        self._code.append(" ".join((*code, "Q")))
 
     def _fill(self, grey: float) -> str:
         if grey == self._grey:

@@ -75,7 +75,7 @@ def test_the_grade_that_was_not_taken_is_told_and_how_far_a_tone_is_predicted(
         enter(register, wedge(new.id, grade="5", exposure_ms=14_000, steps=hard))
     words = ("reprint", "QUAY 7/25", "--paper", "FB-2")
     told = studio.run(*words).out
-    assert "grade       2; by the print's own tones on both papers" in told
+    assert "grade       2  [by the print's own tones on both papers]" in told
     assert "next best   5: densities off by 0." in told
     assert re.search(r"target      wall: 0.65 ± 0.0\d, predicted 0.6\d ± 0.0\d", told)
     assert "A sky   B wall   C hull" in told

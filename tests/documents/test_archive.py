@@ -16,7 +16,8 @@ from provenance.documents.label import draw_labels
 from provenance.documents.page import Attachment
 from provenance.documents.pdf import PdfFile
 from provenance.documents.roll import draw_roll
-from tests.documents import labels, rolls
+from provenance.documents.worksheet import draw_worksheet
+from tests.documents import labels, rolls, worksheets
 from tests.documents.pages import ORDINARY, page, picture
 from tests.tools import need
 from tests.validators.verapdf import FLAVOURS, validate
@@ -119,6 +120,9 @@ def test_every_paper_is_fit_for_the_archive_and_for_who_cannot_see_it(tmp_path: 
         paths[-1].write_bytes(draw_roll(held))
     paths.append(tmp_path / "labels.pdf")
     paths[-1].write_bytes(draw_labels(labels.sheet(*[labels.ORDINARY] * 3)).pdf)
+    for at, sheet in enumerate((worksheets.FULL, worksheets.crowded())):
+        paths.append(tmp_path / f"worksheet-{at}.pdf")
+        paths[-1].write_bytes(draw_worksheet(sheet))
     for path, verdict in zip(paths, validate(paths), strict=True):
         assert verdict.broken == {flavour: [] for flavour in FLAVOURS}, path
         assert verdict.holds == dict.fromkeys(FLAVOURS, True)

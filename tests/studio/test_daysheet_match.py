@@ -28,7 +28,7 @@ head = "diffuse"
 carrier = "glass"
 lens = "105 mm"
 magnification = "4.21"
-crop = { left = "1.5 mm", top = "2 mm", size = "57.0 x 71.3 mm" }
+crop = { left = "0 mm", top = "2 mm", size = "57.0 x 71.3 mm" }
 emergence = "18 s"
 burns = [{ area = "wall", stops = "+1/2", grade = "5", note = "card, from below", at = "30 62" }]
 """
@@ -74,7 +74,7 @@ def test_everything_of_an_exposure_is_recorded_and_told(desk: Desk) -> None:
         "head": "diffuse",
         "carrier": "glass",
         "magnification": "4.21, measured",
-        "crop": "5.70 × 7.13 cm of the negative, 0.15 cm from the left, 0.2 cm down",
+        "crop": "5.70 × 7.13 cm of the negative, 0 cm from the left, 0.2 cm down",
         "first tone after": "18 s",
     }
     assert {name: told.get(name) for name in expected} == expected

@@ -1,5 +1,6 @@
 """The exposure of a printing on a day sheet."""
 
+import re
 from fractions import Fraction
 
 from provenance.craft.numbers import read_number
@@ -58,12 +59,19 @@ def read_exposure(item: Item, form: ExposureForm | None) -> Exposure | None:
 def _crop(item: Item, form: CropForm | None) -> Crop | None:
     if form is None:
         return None
-    left = item.read("exposure.crop.left", parse_length_tenth_mm, form.left)
-    top = item.read("exposure.crop.top", parse_length_tenth_mm, form.top)
+    left = item.read("exposure.crop.left", from_edge_tenth_mm, form.left)
+    top = item.read("exposure.crop.top", from_edge_tenth_mm, form.top)
     size = item.read("exposure.crop.size", parse_size, form.size)
     if left is None or top is None or size is None:
         return None
     return Crop(left_tenth_mm=left, top_tenth_mm=top, size=size)
+
+
+def from_edge_tenth_mm(text: str, *, field: str = "") -> int:
+    """How far from an edge of the negative, ``1.5 mm``; ``0`` is the edge.  Raises Refused."""
+    if re.fullmatch(r"0+([.,]0+)?\s*[a-z]*", text.strip().lower()):
+        return 0
+    return parse_length_tenth_mm(text, field=field)
 
 
 def magnification_thousandth(text: str, *, field: str = "") -> int:

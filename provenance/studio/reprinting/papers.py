@@ -1,5 +1,6 @@
 """How the new paper differs from the old one: by their wedges, as far as there are any."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from math import hypot
 
@@ -24,6 +25,19 @@ from provenance.model.readings import Wedge
 from provenance.records.reader import Stored
 from provenance.studio.reprinting.reference import Reference
 
+
+@dataclass(frozen=True)
+class Question:
+    """Something that nobody has answered yet.  `words` are what its wording names."""
+
+    id: str
+    text: str
+    words: Mapping[str, str] = field(default_factory=dict)
+
+    def __str__(self) -> str:
+        return self.text
+
+
 UNKNOWN_ERROR = 0.15
 """Standard error in log H where nothing is known of the papers: the band is then one
 stop to either side (common practice: papers of a kind are seldom further apart)."""
@@ -43,7 +57,7 @@ class PaperChange:
     """Best first; the first is the one that was taken."""
     targets: tuple[Target, ...] = ()
     cautions: tuple[Caution, ...] = ()
-    questions: tuple[str, ...] = field(default=())
+    questions: tuple[Question, ...] = ()
 
 
 def paper_change(
@@ -76,7 +90,13 @@ def paper_change(
             old_grade,
             "the same batch of paper at the same grade: nothing changes for it",
             targets=targets,
-            questions=(f"is {paper.body.code} as fast as it was? paper ages; the strip tells",),
+            questions=(
+                Question(
+                    "aged",
+                    f"is {paper.body.code} as fast as it was? paper ages; the strip tells",
+                    {"paper": paper.body.code},
+                ),
+            ),
         )
     if reference.wedge is None or not latest:
         whose = paper.body.code if reference.wedge is not None else "the reference's paper"
@@ -86,7 +106,13 @@ def paper_change(
             grade or old_grade,
             "no wedges to compare the papers by: no change is reckoned, and a stop either way",
             targets=targets,
-            questions=(f"print the tablet on {whose} at its grade, and read it",),
+            questions=(
+                Question(
+                    "tablet",
+                    f"print the tablet on {whose} at its grade, and read it",
+                    {"paper": whose},
+                ),
+            ),
         )
     return _compared(reference.wedge, latest, targets, old_grade)
 

@@ -20,7 +20,7 @@ from provenance.records.reader import Reader, Stored
 from provenance.studio.chemicals import load_chemicals
 from provenance.studio.folder import StudioFolder
 from provenance.studio.processes import load_process
-from provenance.studio.reprinting.papers import PaperChange, paper_change
+from provenance.studio.reprinting.papers import PaperChange, Question, paper_change
 from provenance.studio.reprinting.reference import (
     MEASURED_ERROR,
     Missing,
@@ -75,7 +75,7 @@ class ReprintPlan:
     strip: TestStrip | None
     session: Session | None
     aims: tuple[Aim, ...]
-    questions: tuple[str, ...]
+    questions: tuple[Question, ...]
     cautions: tuple[Caution, ...]
 
 
@@ -193,19 +193,22 @@ def _aims(change: PaperChange, tolerances: Tolerances) -> tuple[Aim, ...]:
     )
 
 
-def _questions(reference: Reference, change: PaperChange, unset: str) -> list[str]:
-    found = [unset] if unset else []
+def _questions(reference: Reference, change: PaperChange, unset: str) -> list[Question]:
+    found = [Question("strip", unset, {"why": unset})] if unset else []
     exposure = reference.exposure
     if exposure.preflash_ms:
-        found.append(
-            f"the reference was pre-flashed {exposure.preflash_ms / 1000:g} s:"
-            " test the flash anew on this paper"
-        )
+        seconds = f"{exposure.preflash_ms / 1000:g}"
+        text = f"the reference was pre-flashed {seconds} s: test the flash anew on this paper"
+        found.append(Question("flash", text, {"seconds": seconds}))
     if exposure.mask:
-        found.append(f"a mask lay on the negative ({exposure.mask}): is it still there?")
+        text = f"a mask lay on the negative ({exposure.mask}): is it still there?"
+        found.append(Question("mask", text, {"mask": exposure.mask}))
     if change.grade != exposure.grade and any(burn.grade for burn in exposure.burns):
-        found.append("burns name grades of the old paper: choose those of the new one")
+        text = "burns name grades of the old paper: choose those of the new one"
+        found.append(Question("grades", text))
     best = change.candidates[0] if change.candidates else None
     for tone in best.unreachable if best else ():
-        found.append(f"{tone.target.spot} ({tone.target.density:.2f}) is {tone.reach}")
+        spot, density = tone.target.spot, f"{tone.target.density:.2f}"
+        words = {"spot": spot, "density": density}
+        found.append(Question(str(tone.reach), f"{spot} ({density}) is {tone.reach}", words))
     return found

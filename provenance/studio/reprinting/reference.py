@@ -22,6 +22,7 @@ COMPUTED_ERROR = 0.01
 class Missing:
     """Something a match would rest on, and the weaker plan that remains without it."""
 
+    id: str
     what: str
     weaker: str
 
@@ -69,28 +70,33 @@ class Reference:
     def missing(self) -> tuple[Missing, ...]:
         """What a match lacks, the gravest first."""
         exposure = self.exposure
-        absent: list[tuple[object, str, str]] = [
+        absent: list[tuple[str, object, str, str]] = [
             (
+                "base",
                 exposure.base_exposures_ms,
                 "its base exposure is not on record",
                 "no time can be told, only stops; begin with a strip",
             ),
             (
+                "paper",
                 self.history.paper,
                 "its paper is not on record",
                 "nothing is known of how the two papers differ; judge a wide strip",
             ),
             (
+                "wedge",
                 self.wedge,
                 "there is no wedge of its paper at its grade",
                 "the papers cannot be compared; judge a wide strip",
             ),
             (
+                "tones",
                 self.reading,
                 "its tones were not read",
                 "speeds can be compared, tones cannot; judge by eye beside the reference",
             ),
             (
+                "magnification",
                 exposure.magnification_thousandth,
                 "its magnification was not measured",
                 "it is computed from sizes"
@@ -98,24 +104,37 @@ class Reference:
                 else "no change for size can be told",
             ),
             (
+                "aperture",
                 exposure.aperture_tenth,
                 "its aperture is not on record",
                 "the plan holds for the same aperture only",
             ),
-            (exposure.head, "the head of the enlarger is not on record", "it may be condenser"),
-            (exposure.lens, "its lens is not on record", "another lens may pass more or less"),
             (
+                "head",
+                exposure.head,
+                "the head of the enlarger is not on record",
+                "it may be condenser",
+            ),
+            (
+                "lens",
+                exposure.lens,
+                "its lens is not on record",
+                "another lens may pass more or less",
+            ),
+            (
+                "emergence",
                 exposure.emergence_ms,
                 "the developer's emergence time is not on record",
                 "its activity cannot be compared",
             ),
             (
+                "process",
                 self.history.printing.body.process,
                 "no process sheet is on record",
                 "name one with --process, or work by the steps that are on record",
             ),
         ]
-        return tuple(Missing(what, weaker) for there, what, weaker in absent if not there)
+        return tuple(Missing(id_, what, weaker) for id_, there, what, weaker in absent if not there)
 
 
 def reference_of(reader: Reader, record: int) -> Reference:

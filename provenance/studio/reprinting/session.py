@@ -30,13 +30,26 @@ _DILUTION = re.compile(r"\d+(?:[.,]\d+)?(?:\+\d+(?:[.,]\d+)?)+")
 
 
 @dataclass(frozen=True)
+class Difference:
+    """Something that is not as it was; both empty where nothing is on record of then."""
+
+    then: str = ""
+    now: str = ""
+
+    def __str__(self) -> str:
+        if not self.then:
+            return "not on record for the reference"
+        return f"{self.then} then, {self.now} now"
+
+
+@dataclass(frozen=True)
 class Tray:
     """One step as it is planned, and in what it is not as it was for the reference."""
 
     name: str
     contents: str
     aim: str
-    differences: tuple[str, ...]
+    differences: tuple[Difference, ...]
 
 
 @dataclass(frozen=True)
@@ -45,10 +58,27 @@ class Mix:
 
     step: str
     volume_hundredth_ml: int
-    text: str
-    """What to take, in words."""
+    what: str
+    """What it is, where the amounts do not say it; or why none can be told."""
+    taken: tuple[tuple[str, str], ...]
+    """An amount of each, and what of; water last, under that name."""
     assumption: str
     heed: tuple[str, ...] = ()
+
+    @property
+    def text(self) -> str:
+        """What to take, in words."""
+        taken = ", ".join(_amount_of(amount, what) for amount, what in self.taken)
+        return ": ".join(filter(None, (self.what, taken)))
+
+
+WATER_NAME = "water"
+
+
+def _amount_of(amount: str, what: str) -> str:
+    if not what:
+        return amount
+    return f"{amount} {what}" if what == WATER_NAME else f"{amount} of {what}"
 
 
 @dataclass(frozen=True)
@@ -149,21 +179,20 @@ def _differences(
     then: Fact[Step] | None,
     bath: Bath | None,
     dilution: Dilution | None,
-) -> Iterator[str]:
+) -> Iterator[Difference]:
     if then is None:
-        yield "not on record for the reference"
+        yield Difference()
         return
     old = bath.dilution if bath is not None else _written(then.body.agent)
     if old is not None and dilution is not None and _share(old) != _share(dilution):
-        yield f"{format_dilution(old)} then, {format_dilution(dilution)} now"
+        yield Difference(format_dilution(old), format_dilution(dilution))
     time = then.body.duration_for(history.print.id)
     if step.aim is not None and time is not None and time != step.aim.time_ms:
-        yield f"{format_clock(time)} then, {format_clock(step.aim.time_ms)} now"
+        yield Difference(format_clock(time), format_clock(step.aim.time_ms))
     warm = then.body.temperature_tenth_c
     if None not in (warm, step.temperature_tenth_c) and warm != step.temperature_tenth_c:
-        yield (
-            f"{format_temperature(warm or 0)} then,"
-            f" {format_temperature(step.temperature_tenth_c or 0)} now"
+        yield Difference(
+            format_temperature(warm or 0), format_temperature(step.temperature_tenth_c or 0)
         )
 
 
@@ -200,19 +229,24 @@ def _mix(
             plan = plan_mix(reader, chemicals, wish, today=today, process=process)
         except Refused as refused:
             said = "; ".join(problem.what for problem in refused.problems)
-            return Mix(need.step, need.volume_hundredth_ml, said, need.assumption)
+            return Mix(need.step, need.volume_hundredth_ml, said, (), need.assumption)
         heed = (*(problem.what for problem in plan.problems), *plan.heed)
-        return Mix(need.step, need.volume_hundredth_ml, _poured(plan), need.assumption, heed)
+        return Mix(need.step, need.volume_hundredth_ml, *_poured(plan), need.assumption, heed)
     agent = step.agent or (bath.made_from if bath else "") or need.role
+    taken: tuple[tuple[str, str], ...]
     if dilution is None:
-        text = f"{agent}: {format_volume(need.volume_hundredth_ml)}, strength not on record"
+        said = f"{agent}, strength not on record"
+        taken = ((format_volume(need.volume_hundredth_ml), ""),)
     else:
         *parts, water = part_volumes_hundredth_ml(dilution, need.volume_hundredth_ml)
-        taken = ", ".join(format_volume(one) for one in parts)
         shown = "" if _DILUTION.search(agent) else f" {format_dilution(dilution)}"
-        text = f"{agent}{shown}: {taken} and {format_volume(water)} water"
+        said = f"{agent}{shown}"
+        taken = (
+            *((format_volume(one), "") for one in parts),
+            (format_volume(water), WATER_NAME),
+        )
     missing = () if need.role in WATER else (f"no bottle on the shelf is known to be {agent}",)
-    return Mix(need.step, need.volume_hundredth_ml, text, need.assumption, missing)
+    return Mix(need.step, need.volume_hundredth_ml, said, taken, need.assumption, missing)
 
 
 def _wish(
@@ -258,28 +292,23 @@ def _alike(one: Bottle, other: object) -> bool:
     return bool(made_from and body.made_from.casefold() == made_from.casefold())
 
 
-def _poured(plan: MixPlan) -> str:
-    if plan.weighing is not None:
-        parts = [_weighed(plan)]
-    else:
-        parts = [
-            f"{format_volume(one.volume_hundredth_ml)} of {one.stock.body.code}"
-            for one in plan.poured
-        ]
-    if plan.water_hundredth_ml:
-        parts.append(f"{format_volume(plan.water_hundredth_ml)} water")
-    return ", ".join(parts)
-
-
-def _weighed(plan: MixPlan) -> str:
-    weighing = plan.weighing
-    assert weighing is not None  # noqa: S101 - the caller looked
-    parts = [
-        f"{one.ingredient.substance.replace('_', ' ')}"
-        f" {_amount(one.mass_mg, one.volume_hundredth_ml)}"
-        for one in weighing.batch.measures
-    ]
-    return f"{weighing.formula.name}: {', '.join(parts)}"
+def _poured(plan: MixPlan) -> tuple[str, tuple[tuple[str, str], ...]]:
+    """The formula where it is weighed out, and what is taken."""
+    water = plan.water_hundredth_ml
+    last = ((format_volume(water), WATER_NAME),) if water else ()
+    if plan.weighing is None:
+        poured = (
+            (format_volume(one.volume_hundredth_ml), one.stock.body.code) for one in plan.poured
+        )
+        return "", (*poured, *last)
+    weighed = (
+        (
+            _amount(one.mass_mg, one.volume_hundredth_ml),
+            one.ingredient.substance.replace("_", " "),
+        )
+        for one in plan.weighing.batch.measures
+    )
+    return plan.weighing.formula.name, (*weighed, *last)
 
 
 def _amount(mass_mg: int | None, volume_hundredth_ml: int | None) -> str:

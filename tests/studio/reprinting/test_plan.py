@@ -2,12 +2,14 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date
+from datetime import UTC, date, datetime
 from math import exp
 from pathlib import Path
 
 import pytest
 
+from provenance.documents.worksheet import draw_worksheet
+from provenance.documents.worksheet_words import shipped_worksheet_words
 from provenance.errors import Refused
 from provenance.model.body import Body
 from provenance.model.chemistry import Bath
@@ -19,6 +21,7 @@ from provenance.model.readings import Wedge, WedgeStep
 from provenance.records.register import Register
 from provenance.studio.folder import StudioFolder
 from provenance.studio.reprinting.plan import ReprintPlan, Wish, plan_reprint
+from provenance.studio.reprinting.worksheet import worksheet_of
 from tests.studios import enter, furnish, new_register, reading, revise, sheet, tones, wedge
 
 NET, D_MIN = 2.0, 0.05
@@ -184,6 +187,38 @@ def test_what_is_not_as_it_was_is_marked(room: Room) -> None:
     session = room.plan().session
     assert session is not None
     (tray,) = session.trays
-    assert tray.differences == ("1+9 then, 1+19 now", "3:00 then, 4:00 now")
+    assert [str(one) for one in tray.differences] == ["1+9 then, 1+19 now", "3:00 then, 4:00 now"]
     (mix,) = session.mixes
     assert "selenium 1+19" in mix.text
+
+
+def test_the_worksheet_says_what_the_plan_says_in_both_languages(room: Room) -> None:
+    both_papers(room)
+    plan = room.plan()
+    for language, predicted, hand in (("en", "predicted", "burn"), ("fr", "prévu", "monter")):
+        sheet = worksheet_of(
+            plan,
+            name="QUAY Q1",
+            page="A4",
+            drawn_at_utc=datetime(2031, 6, 1, tzinfo=UTC),
+            language=language,
+        )
+        lines = {line.name: line for part in sheet.parts for line in part.lines}
+        assert lines["B  wall"].aim.startswith("0.65")
+        assert lines["B  wall"].more.startswith(predicted)
+        assert lines["sky"].aim.startswith(hand)
+        assert len(sheet.figures) == 2
+        told = [text for note in sheet.notes for text in note.lines]
+        assert any("4" in text and "hull" in text for text in told)
+        assert len(told) == len(plan.missing) + len(plan.questions) + len(plan.cautions) + 1
+        assert draw_worksheet(sheet).startswith(b"%PDF")
+
+
+def test_every_gap_and_question_has_words_in_french(room: Room) -> None:
+    revise(room.register, room.printing, exposure=Exposure(preflash_ms=1_000, mask="soft"))
+    plan = room.plan(magnification_thousandth=None)
+    words = shipped_worksheet_words("fr")
+    assert {one.id for one in plan.missing} <= words.say_missing.keys()
+    assert {one.id for one in plan.questions} <= words.say_question.keys()
+    assert len(plan.missing) >= 9
+    assert {one.id for one in plan.questions} == {"tablet", "flash", "mask"}

@@ -2,10 +2,15 @@
 
 import re
 import zlib
+from dataclasses import replace
 from datetime import UTC, datetime
 
 import pytest
 
+from provenance.craft.chart import Frame
+from provenance.documents.chart_drawing import draw_chart
+from provenance.documents.fonts import Font
+from provenance.documents.marks import Drawing, Style
 from provenance.documents.worksheet import (
     FIGURES_MM,
     LEAST_LINE_PT,
@@ -16,6 +21,7 @@ from provenance.documents.worksheet import (
 )
 from provenance.errors import Refused
 from provenance.model.certificate import Page
+from tests.documents import worksheets
 
 AT = datetime(2031, 6, 1, tzinfo=UTC)
 
@@ -28,6 +34,7 @@ def worksheet(page: Page = "A4", lines: int = 8, title: str = "To match QUAY 3/2
         base="40.7 s",
         beside=("38.9 to 42.5 s", "grade 2"),
         parts=(Part("Trays", many),),
+        before=(),
         ladder=("32.3", "36.2", "40.7", "45.7", "51.3"),
         crop=None,
         drawn_at_utc=AT,
@@ -36,6 +43,10 @@ def worksheet(page: Page = "A4", lines: int = 8, title: str = "To match QUAY 3/2
 
 
 def content(pdf: bytes) -> str:
+    return contents(pdf)[0]
+
+
+def contents(pdf: bytes) -> list[str]:
     streams = re.findall(rb"stream\n(.*?)\nendstream", pdf, re.S)
     found = []
     for stream in streams:
@@ -43,7 +54,7 @@ def content(pdf: bytes) -> str:
             found.append(zlib.decompress(stream))
         except zlib.error:
             continue
-    return next(one for one in found if b" Tf " in one).decode("latin-1")
+    return [one.decode("latin-1") for one in found if b" Tf " in one]
 
 
 @pytest.mark.parametrize("page", ["A4", "letter"])
@@ -60,6 +71,33 @@ def test_it_is_one_side_in_black_with_no_hairline(page: Page) -> None:
 def test_the_base_is_ten_millimetres_high() -> None:
     sizes = [float(one) for one in re.findall(r"(\S+) Tf", content(draw_worksheet(worksheet())))]
     assert max(sizes) * 0.64 >= FIGURES_MM * 72 / 25.4 * 0.98
+
+
+def test_everything_stands_on_one_side_where_there_is_room() -> None:
+    assert draw_worksheet(worksheets.FULL).count(b"/Type /Page ") == 1
+
+
+def test_what_is_done_by_daylight_goes_to_the_back_and_stays_black() -> None:
+    pdf = draw_worksheet(worksheets.crowded())
+    assert pdf.count(b"/Type /Page ") == 2
+    assert b"/Alt" in pdf
+    for drawn in contents(pdf):
+        assert set(re.findall(r"(\S+) [gG]\b", drawn)) == {"0"}
+        weights = [float(one) for one in re.findall(r"(\S+) w\b", drawn)]
+        assert min(weights) >= LEAST_LINE_PT - 0.001
+
+
+def test_a_chart_keeps_to_its_frame() -> None:
+    wide = replace(worksheets.CHART, frame=Frame(-0.5, 0.5, 0.5, 1.0))
+    style = Style(Font.SANS, 8, 10, 0.0)
+    mark = draw_chart(
+        wide, (0, 0, 200, 100), style, weight_pt=1, told=("x", "y"), alternative="curves"
+    )
+    drawing = next(ink for ink in mark.inks if isinstance(ink, Drawing))
+    for stroke in drawing.strokes:
+        for x, down in stroke.points:
+            assert -2 <= x <= drawing.width_pt + 2
+            assert -2 <= down <= drawing.height_pt + 2
 
 
 def test_equal_sheets_give_equal_bytes() -> None:
