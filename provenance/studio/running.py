@@ -13,7 +13,7 @@ from provenance.model.chemistry import Bath, Role
 from provenance.model.edition import Edition
 from provenance.model.printing import OwnTime, Step
 from provenance.model.prints import Print
-from provenance.model.process import PlannedStep, ProcessSheet
+from provenance.model.process import PlannedStep, ProcessSheet, Question
 from provenance.model.proof import Test
 from provenance.model.run import Override, OwnAim, Run, Tray
 from provenance.records.act import Act
@@ -50,6 +50,23 @@ class RunView:
     begun: tuple[Begun, ...]
     """What was begun, on a clock that is 0 at the moment `read_at`."""
     read_at: Moment
+    tested: frozenset[tuple[int, Question]] = frozenset()
+    """Which sheets were asked which question since the run began."""
+
+    def owed_test(self, sheet: RunSheet) -> PlannedStep | None:
+        """The test that the plan wants before the step that `sheet` goes into next, if it owes it.
+
+        A sheet that has not begun owes none: plans begin with a bath.
+        """
+        state, steps = sheet.state, self.plan.steps
+        if state.doing is None and state.last is None:
+            return None
+        ahead = state.next if state.doing is not None else state.planned
+        at = steps.index(ahead) if ahead in steps else len(steps)
+        before = steps[at - 1] if at else None
+        if before is None or before.test is None:
+            return None
+        return None if (sheet.print.id, before.test) in self.tested else before
 
     @property
     def unseen(self) -> tuple[RunSheet, ...]:
@@ -120,6 +137,12 @@ def view_run(reader: Reader, run: Stored[Run], now: Moment) -> RunView:
         baths={bath: reader.get(Bath, bath).body for bath in run.body.baths},
         begun=begun,
         read_at=now,
+        tested=frozenset(
+            (sheet, test.body.question)
+            for sheet in run.body.sheets
+            for test in reader.linked(sheet, Test, "covers")
+            if test.id > run.id
+        ),
     )
 
 

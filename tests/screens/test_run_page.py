@@ -1,5 +1,6 @@
 """A run at the trays, driven by the numeric keypad alone."""
 
+import asyncio
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,7 @@ from provenance.records.audit import audit
 from provenance.records.register import Register
 from provenance.screens.actions import ACTIONS
 from provenance.screens.bindings import shown_key
+from provenance.screens.places.run_page import RunPage
 from tests import studios
 from tests.screens.at_the_trays import (
     Keypad,
@@ -272,6 +274,34 @@ async def test_every_sheet_keeps_its_row_whatever_is_said_of_its_tray(studio: Pa
         await pad.press("1", "2", "3", "enter")
         for mark in ("Q8", "Q9", "Q10"):
             assert "developer-2031-06-01" in pad.row(mark)
+
+
+async def test_a_key_before_the_board_is_read_waits_for_it(studio: Path) -> None:
+    run = darkroom(studio, ["Q8"])
+    async with at_the_trays(studio) as pad:
+        page = RunPage(run)
+        pad.app.push_screen(page)
+        while not page.is_mounted:
+            await asyncio.sleep(0)
+        assert page.board is None
+        page.action_press()
+        await pad.settle()
+        assert times_of(pad.app.register.read, "Q8") == [("developer", None)]
+
+
+async def test_the_test_that_the_plan_wants_is_told_until_it_is_answered(studio: Path) -> None:
+    run = darkroom(studio, ["Q8"])
+    async with at_the_trays(studio, run=run) as pad:
+        await pad.press("slash")
+        await pad.choose("wash")
+        assert "silver test, by /" in pad.text()
+        await pad.press("enter")
+        assert "first silver test, by /" in pad.text()
+        await pad.press("slash", "1")
+        await pad.pilot.pause()
+        await pad.press("1")
+        await pad.settle()
+        assert "silver test" not in pad.text()
 
 
 async def test_the_run_ends_as_planned_or_as_clocked(studio: Path) -> None:

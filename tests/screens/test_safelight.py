@@ -11,6 +11,7 @@ from rich.style import Style
 from textual.color import Color as TextualColor
 
 from provenance.screens.safelight import DARKEN_TERMINAL, RESTORE_TERMINAL, PureRed
+from tests.screens.at_the_trays import darkroom
 from tests.screens.form_app import SIZES
 from tests.screens.house import at_work
 from tests.screens.reading import screen_colours
@@ -81,6 +82,48 @@ def test_the_raw_stream_holds_nothing_but_red(studio: Path, system: str) -> None
     assert terminal.stream.startswith(DARKEN_TERMINAL.encode())
     assert terminal.stream.endswith(RESTORE_TERMINAL.encode())
     assert len(re.findall(rb"\x1b\[[0-9;]*m", terminal.stream)) > 100
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_every_place_is_red_in_the_raw_stream_while_a_run_is_in_hand(
+    tmp_path: Path, system: str
+) -> None:
+    """Nobody asks for safelight here: a sheet that is not fixed does."""
+    darkroom(tmp_path / "studio")
+    pages = (
+        ("3", "QUAY, 3 sheets"),
+        ("\r", "no key pressed yet"),
+        ("/", "into which step?"),
+        ("0", "SHEET"),
+        ("*", "Is all paper shut away?"),
+        ("1", "SHEET"),
+        ("\x1b", "The run goes on"),
+        ("n", "New run"),
+        ("\x1b", "in hand"),
+        ("4", "Shelf"),
+        ("m", "Mix a bath"),
+        ("\x1b", "fixB"),
+        ("\r", "how it stands"),
+        ("\x7f", "Shelf"),
+        ("2", "Dry side"),
+        ("5", "Finishing"),
+        ("6", "Desk"),
+        ("?", "places"),
+        ("\x1b", "Desk"),
+        ("\x10", "in a word or two"),
+        ("\x1b", "Desk"),
+        ("q", "paper shut away"),
+    )
+    with in_a_terminal(tmp_path / "studio", env=SYSTEMS[system]) as terminal:
+        terminal.until("QUAY")
+        for key, shown in pages:
+            terminal.send(key)
+            terminal.until(shown)
+        terminal.send("y")
+        assert terminal.status() == 0
+    assert foreign(terminal.stream) == set()
+    assert terminal.stream.startswith(DARKEN_TERMINAL.encode())
+    assert terminal.stream.endswith(RESTORE_TERMINAL.encode())
 
 
 def test_by_day_the_colours_of_the_terminal_are_left_alone(studio: Path) -> None:

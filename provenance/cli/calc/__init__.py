@@ -1,8 +1,12 @@
 """`provenance calc`: the arithmetic of shelf and easel, without a record being made."""
 
 import importlib
+import re
 
 import click
+
+_BELOW_NOUGHT = re.compile(r"^-(?=[\d.,])")
+"""The hyphen of a figure, which would else be read as the name of an option."""
 
 _COMMANDS = {
     "dilution": "Measure out a dilution, or find the one that gives a strength.",
@@ -32,6 +36,13 @@ class _Calculations(click.Group):
         module = importlib.import_module(f"provenance.cli.calc.{cmd_name}")
         command: click.Command = getattr(module, f"{cmd_name}_command")
         return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """A figure below nought is a figure: -40 C."""
+        name, command, rest = super().resolve_command(ctx, args)
+        return name, command, [_BELOW_NOUGHT.sub("\N{MINUS SIGN}", one) for one in rest]
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """The help, without loading any calculation."""

@@ -8,6 +8,7 @@ from provenance.cli.calc.answer import Answer, figure
 from provenance.cli.calc.hazard_lines import heed_mix
 from provenance.craft.hazards.contents import contents_of_blend
 from provenance.craft.solutions.purity import Ware
+from provenance.craft.solutions.solubility import too_much
 from provenance.craft.solutions.two_stocks import Pour, blend
 from provenance.craft.solutions.volumes import ADDITIVE, FINISHES
 from provenance.craft.solutions.written import parse_percent, parse_strength_mg_per_l
@@ -17,6 +18,7 @@ from provenance.model.quantity_text import format_volume
 from provenance.model.sources import GRADES
 from provenance.studio.chemicals import load_hazards, load_substances
 from provenance.studio.folder import choose_folder
+from provenance.studio.shelf.weighing import too_much_text
 
 
 def pour_together(
@@ -40,6 +42,9 @@ def pour_together(
                 f"{pour.ware.formula} is usually sold at {float(usual.percent):g} %"
                 f" ({GRADES[usual.grade]}): look at the label and give --assay"
             )
+        excess = too_much(substances.by_id(pour.substance), float(pour.stock_mg_per_l))
+        if excess is not None:
+            answer.heed.append(f"the stock: {too_much_text(excess)}")
     for finish in FINISHES:
         made = blend(pours, finish, volume)
         answer.rows.append(

@@ -11,7 +11,6 @@ from rich.text import Text
 from textual.containers import Horizontal
 from textual.events import Key
 from textual.widget import Widget
-from textual.widgets import Static
 
 from provenance.craft.running import bounced, just_lifted
 from provenance.errors import ProvenanceError
@@ -25,6 +24,7 @@ from provenance.screens.widgets.columns import fit
 from provenance.screens.widgets.run_keys import RunKeys
 from provenance.screens.widgets.sheet_now import SheetNow
 from provenance.screens.widgets.sheet_rows import SheetRows, clock, shown_ms
+from provenance.screens.widgets.steady import Steady
 from provenance.studio.run_board import Board, read_board
 from provenance.studio.running import RunSheet, RunView
 
@@ -59,6 +59,7 @@ class RunPage(Frame):
         self._picked: list[str] = []
         self._answer: asyncio.Future[int | None] | None = None
         self._one_by_one = asyncio.Lock()
+        self._read_once = asyncio.Event()
         self._last_key = ("", -1)
         self._rung: set[tuple[int, int]] = set()
 
@@ -71,8 +72,8 @@ class RunPage(Frame):
         yield SheetRows()
         yield Choices()
         yield Rule(id="above-last")
-        yield Static(id="warning", markup=False)
-        yield Static(id="last", markup=False)
+        yield Steady(id="warning")
+        yield Steady(id="last")
 
     def key_line(self) -> Widget:
         """The keypad, and that places are left by esc."""
@@ -100,6 +101,7 @@ class RunPage(Frame):
         if not self._whole:
             return
         self.board = board
+        self._read_once.set()
         self._picked = [one for one in self._picked if one in board.digits]
         self._make_room()
         self.tick()
@@ -171,8 +173,8 @@ class RunPage(Frame):
             sign = "!" if finding.level != "N" else "note"
             said = f"{sign} {finding.rule}  {mark}, {step} next: {finding.what}; {finding.do}"
             text.append(said, f"bold {self.app.theme_variables['accent']}")
-        warning = self.query_one("#warning", Static)
-        warning.update(text)
+        warning = self.query_one("#warning", Steady)
+        warning.stand(text)
         warning.display = gravest is not None and self._answer is None
         last = board.presses[-1] if board.presses else None
         said = f"last key  {last.said}  {last.at}" if last else "no key pressed yet"
@@ -180,7 +182,7 @@ class RunPage(Frame):
         line = Text(no_wrap=True, overflow="crop")
         line.append(fit(said, room) + "  ")
         line.append(_TAKES_BACK if last else "")
-        self.query_one("#last", Static).update(line)
+        self.query_one("#last", Steady).stand(line)
 
     def _ring(self, view: RunView) -> None:
         """Ring once for each sheet that it is time to lift."""
@@ -331,6 +333,8 @@ class RunPage(Frame):
         """Do something after all that was asked for before; what is refused is said."""
 
         async def wait_and_do() -> None:
+            # what is pressed before the board was read is for the board
+            await self._read_once.wait()
             async with self._one_by_one:
                 try:
                     if self.is_mounted:

@@ -3,15 +3,15 @@
 from collections.abc import Sequence
 
 from rich.text import Text
-from textual.widgets import Static
 
 from provenance.craft.running import DRAIN_MS, SheetState, just_lifted
 from provenance.model.process import PlannedStep
 from provenance.screens.widgets.sheet_rows import clock
+from provenance.screens.widgets.steady import Steady
 from provenance.studio.running import RunSheet, RunView
 
 
-class SheetNow(Static):
+class SheetNow(Steady):
     """The sheet that needs a hand next, in words."""
 
     DEFAULT_CSS = "SheetNow { width: 1fr; height: 1fr; }"
@@ -21,8 +21,11 @@ class SheetNow(Static):
         text = Text()
         if not sheets:
             done = "All sheets are through." if view.in_hand else "No sheet is left."
-            text.append(done, "bold").append("\n\nenter  end the run")
-            self.update(text)
+            text.append(done, "bold").append("\n\n")
+            owed = {one.name for sheet in view.in_hand if (one := view.owed_test(sheet))}
+            text.append("".join(f"owed   {name}, by /\n" for name in sorted(owed)))
+            text.append("enter  end the run")
+            self.stand(text)
             return
         first = sheets[0].state
         many = "sheets" if len(sheets) > 1 else "sheet"
@@ -35,7 +38,7 @@ class SheetNow(Static):
             text.append(f"{head:<6}", self.app.theme_variables["quiet"]).append(f"{said}\n")
         if not view.exact:
             text.append("by the wall clock: the machine was restarted")
-        self.update(text)
+        self.stand(text)
 
 
 def _asks(state: SheetState) -> str:
@@ -61,6 +64,9 @@ def _lines(view: RunView, sheet: RunSheet) -> list[tuple[str, str]]:
         lines.append(("aim", clock(aim) + (f"   {span}" if span else "")))
     if planned is not None and planned.note:
         lines.append(("", planned.note))
+    owed = view.owed_test(sheet)
+    if owed is not None:
+        lines.append(("first" if state.doing is None else "then", f"{owed.name}, by /"))
     if state.next is not None:
         after = view.aim_for(state.next, sheet.print.id)
         lines.append(("then", state.next.name + (f", {clock(after)}" if after else "")))

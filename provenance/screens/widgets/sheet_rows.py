@@ -3,11 +3,11 @@
 from collections.abc import Collection
 
 from rich.text import Text
-from textual.widgets import Static
 
 from provenance.craft.running import SheetState
 from provenance.model.quantity_text import format_clock
 from provenance.screens.widgets.columns import fit
+from provenance.screens.widgets.steady import Steady
 from provenance.studio.run_board import Board
 from provenance.studio.running import RunSheet, RunView
 
@@ -18,7 +18,7 @@ _WIDTHS = (7, 6, 18, 12, 8)
 """Cells of all columns but the last, which takes what is left and never a second line."""
 
 
-class SheetRows(Static):
+class SheetRows(Steady):
     """The sheets, one below the other."""
 
     DEFAULT_CSS = """
@@ -39,7 +39,7 @@ class SheetRows(Static):
             weight = self._quiet if gone else "bold" if sign != " " else ""
             row = _row((digit, sheet.mark, *_cells(board, view, sheet)), width)
             lines.append(f"{apart}{sign}{row}", weight)
-        self.update(lines)
+        self.stand(lines)
 
     @property
     def _quiet(self) -> str:

@@ -59,6 +59,24 @@ def test_stocks_poured_together_both_ways(calc: Run) -> None:
     assert "assumed: 85 % of what was weighed is KOH" in out
 
 
+def test_a_stock_that_cannot_be_so_strong_is_warned_of(calc: Run) -> None:
+    given = data(calc("mix", "--stock", "thiourea", "900 g/L", "20 ml", "--json"))
+    assert given["heed"][0] == (
+        "the stock: 900 g/L of thiourea (thiocarbamide) is more than the 136 g/L that dissolve"
+        " (read in the source named)"
+    )
+    given = data(calc("mix", "--stock", "thiourea", "136 g/L", "20 ml", "--json"))
+    assert "dissolve" not in " ".join(given["heed"])
+
+
+def test_a_figure_below_nought_is_no_option(calc: Run) -> None:
+    assert data(calc("convert", "-40 C", "F", "--json"))["value"] == pytest.approx(-40)
+    status, _out, err = calc("molarity", "thiourea", "-5 g/L")
+    assert status == 1
+    assert "is no strength" in err
+    assert calc("convert", "--nonsense", "C")[0] == 2
+
+
 def test_what_should_not_meet_is_said(calc: Run) -> None:
     _status, out, _err = calc(
         "mix",
