@@ -31,9 +31,11 @@ def read_attachment(what: Literal["photograph", "report"], path: Path) -> Kept:
         with path.open("rb") as file:
             is_pdf = what == "report" and file.read(5) == b"%PDF-"
         size = path.stat().st_size
-    except OSError as error:
+    except (OSError, ValueError) as error:
+        # ValueError: a name that no file can have
+        why = getattr(error, "strerror", None) or error
         raise Refused(
-            Problem(f"{path} cannot be read: {error.strerror}", mend="see where it was saved")
+            Problem(f"{path} cannot be read: {why}", mend="see where it was saved")
         ) from error
     if is_pdf and size > MOST_BYTES:
         raise Refused(

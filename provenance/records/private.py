@@ -16,7 +16,7 @@ from pathlib import Path
 import msgspec
 
 from provenance.errors import Damaged, NotFound, Problem, Refused
-from provenance.records.entry import encode
+from provenance.records.entry import check_words, encode
 from provenance.records.files import flush_folder, write_whole
 
 KEY = re.compile(r"[0-9a-f]{64}")
@@ -236,7 +236,7 @@ def tidy(text: str) -> str:
         raise Refused(Problem(what="the text holds half a character", mend="type it anew")) from (
             error
         )
-    return unicodedata.normalize("NFC", text).strip()
+    return check_words(unicodedata.normalize("NFC", text).strip(), "contact")
 
 
 def _file(key: str) -> str:

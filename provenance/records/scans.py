@@ -60,8 +60,7 @@ def opened(path: Path) -> Iterator[BufferedReader]:
             raise Refused(
                 Problem(what=f"{path} is not a file", mend="name the picture file itself")
             )
-        with path.open("rb") as file:
-            yield file
+        file = path.open("rb")
     except FileNotFoundError:
         raise Refused(
             Problem(what=f"there is no file {path}", mend="see where the scan was saved")
@@ -70,6 +69,14 @@ def opened(path: Path) -> Iterator[BufferedReader]:
         raise Refused(
             Problem(what=f"{path} may not be read", mend="change its permissions")
         ) from None
+    except (OSError, ValueError) as error:
+        # ValueError: a name that no file can have
+        why = getattr(error, "strerror", None) or error
+        raise Refused(
+            Problem(what=f"{path} cannot be read ({why})", mend="see where the scan was saved")
+        ) from error
+    with file:
+        yield file
 
 
 @contextmanager

@@ -8,6 +8,7 @@ from textual.filter import LineFilter
 from textual.worker import WorkerFailed
 
 from provenance.screens.bindings import shown_key
+from provenance.screens.harmless import Harmless
 from provenance.screens.safelight import DARKEN_TERMINAL, RESTORE_TERMINAL, PureRed
 from provenance.screens.theme import LIGHTS
 
@@ -52,8 +53,8 @@ class LitApp(App[T]):
         return shown_key(binding.key)
 
     def get_line_filters(self) -> list[LineFilter]:
-        """The usual filters and, in safelight, the red one, last of all."""
-        filters = list(super().get_line_filters())
+        """The usual filters, the harmless one and, in safelight, the red one, last of all."""
+        filters = [*super().get_line_filters(), Harmless()]
         if self.in_safelight:
             filters.append(PureRed(self.console.color_system or "truecolor"))
         return filters

@@ -22,7 +22,7 @@ def run_screens(folder: StudioFolder, *, light: str, mouse: bool) -> int:
     for size in ("COLUMNS", "LINES"):
         # a shell that exports its size would keep the screen from following the window
         os.environ.pop(size, None)
-    with _own_colours() as darken:
+    with _own_colours() as darken, _painting_alone():
 
         def run(app: LitApp[None]) -> None:
             darken(app)
@@ -60,6 +60,32 @@ def _own_colours() -> Iterator[Callable[[LitApp[None]], None]]:
         # a terminal whose colours were never touched keeps what its owner chose
         if any(begun) or any(app.darkened for app in apps):
             _tell_terminal(RESTORE_TERMINAL)
+
+
+@contextmanager
+def _painting_alone() -> Iterator[None]:
+    """Let nothing but the application write where it paints.
+
+    A library written in C that complains of a spoiled picture would do so
+    across the screen, and in any colour.
+    """
+    usual = sys.__stderr__
+    if usual is None or not usual.isatty():
+        yield
+        return
+    place = usual.fileno()
+    kept = os.dup(place)
+    with os.fdopen(kept, "w", encoding=usual.encoding, errors=usual.errors) as painted:
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, place)
+        os.close(nowhere)
+        sys.__stderr__ = painted  # type: ignore[misc]
+        try:
+            yield
+        finally:
+            painted.flush()
+            os.dup2(kept, place)
+            sys.__stderr__ = usual  # type: ignore[misc]
 
 
 def _tell_terminal(sequence: str) -> None:

@@ -1,0 +1,1 @@
+"""Input that nobody means well with; `python -m tests.hostile` tries more of it."""

@@ -4,6 +4,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import chain
 
+from hypothesis import given, settings
+
 from provenance.craft.dilution import parse_dilution
 from provenance.craft.hazards.tables import read_hazards
 from provenance.craft.numbers import read_number
@@ -28,6 +30,7 @@ from provenance.craft.units import (
 from provenance.craft.washing.written import read_readings
 from provenance.documents.label_layout import read_label_layout
 from provenance.documents.template import read_layout
+from provenance.errors import Refused
 from provenance.model.check_characters import near_misses, verify
 from provenance.model.dates import earliest, parse_edtf
 from provenance.model.designation import parse_designation
@@ -39,6 +42,7 @@ from provenance.studio.formulas import parse_amount, read_formula
 from provenance.studio.processes import read_process
 from provenance.studio.shelf.wishing import read_taken
 from provenance.studio.written.forms import read_form
+from tests.hostile.texts import mean_texts
 
 Read = Callable[[str], object]
 
@@ -140,3 +144,24 @@ LONG = (
 )
 
 ALL = tuple(chain(SMALL, LONG))
+
+
+def never_falls(read: Read, text: str) -> None:
+    """It is read, or refused with words for a person."""
+    try:
+        read(text)
+    except Refused as refused:
+        told = [problem.what for problem in refused.problems]
+        if not all(told):
+            raise AssertionError("it was refused without a word") from refused
+
+
+def try_texts(one: Reader, how: settings) -> None:
+    """Give it texts of every sort."""
+
+    @how
+    @given(mean_texts(*one.good))
+    def holds(text: str) -> None:
+        never_falls(one.read, text)
+
+    holds()
