@@ -74,7 +74,7 @@ def test_everything_of_an_exposure_is_recorded_and_told(desk: Desk) -> None:
         "head": "diffuse",
         "carrier": "glass",
         "magnification": "4.21, measured",
-        "crop": "5.70 × 7.13 cm of the negative, 0 cm from the left, 0.2 cm down",
+        "crop": "5.70 × 7.13 cm of the negative, 0.0 cm from the left, 0.2 cm down",
         "first tone after": "18 s",
     }
     assert {name: told.get(name) for name in expected} == expected
