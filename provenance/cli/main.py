@@ -48,6 +48,8 @@ COMMANDS = {
     "match": ("provenance.cli.match", "Hold a print against its reference, spot by spot."),
     "calc": ("provenance.cli.calc", "Calculate chemistry, washing, exposures, curves, units."),
     "undo": ("provenance.cli.history", "Take an act back by new entries."),
+    "export": ("provenance.cli.handover", "Write everything on record in an open format."),
+    "bag": ("provenance.cli.handover", "Hand the studio or an edition over, as a BagIt bag."),
     "backup": ("provenance.cli.backup", "Back the studio up into one file, and try the file."),
     "restore": ("provenance.cli.backup", "Restore a backup or a bag into a new folder."),
     "audit": ("provenance.cli.audit", "Check the register and every file against the journal."),

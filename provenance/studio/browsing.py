@@ -23,13 +23,18 @@ _PLURAL = {
 }
 
 
+def plural(kind: str) -> str:
+    """What many records of a kind are called."""
+    return _PLURAL.get(kind, f"{kind}s")
+
+
 def kind_called(word: str) -> type[Body]:
     """The kind that a person means by ``prints`` or ``print``.  Raises Refused."""
-    names = KINDS | {_PLURAL.get(name, f"{name}s"): kind for name, kind in KINDS.items()}
+    names = KINDS | {plural(name): kind for name, kind in KINDS.items()}
     try:
         return names[word.casefold()]
     except KeyError:
-        known = ", ".join(_PLURAL.get(name, f"{name}s") for name in KINDS)
+        known = ", ".join(plural(name) for name in KINDS)
         raise Refused(
             Problem(what=f"there is no kind of record called {word!r}", mend=f"known are: {known}")
         ) from None

@@ -1,0 +1,76 @@
+"""`provenance bag DIR [EDITION]` and `provenance export DIR`"""
+
+from pathlib import Path
+
+import click
+
+from provenance.cli.main import json_option
+from provenance.cli.output import json_line, line, narrate
+from provenance.cli.progress import progress_line
+
+
+@click.command("bag")
+@click.argument("folder", metavar="DIR", type=click.Path(path_type=Path))
+@click.argument("edition", required=False, default="")
+@click.option(
+    "--level",
+    type=click.Choice(["public", "archive", "sealed"]),
+    default="archive",
+    show_default=True,
+    help="For anybody, for an archive, or with persons, prices and places.",
+)
+@json_option
+@click.pass_obj
+def bag_command(studio: str | None, folder: Path, edition: str, level: str, as_json: bool) -> None:
+    """Hand the studio, or one EDITION, over: a BagIt bag in the new folder DIR.
+
+    At level archive or sealed a bag of the whole studio can be restored.
+    """
+    from provenance.studio.folder import choose_folder
+    from provenance.studio.handover.bagging import make_bag
+    from provenance.studio.handover.levels import LEVELS
+
+    wanted = next(one for one in LEVELS if one == level)
+    made = make_bag(choose_folder(studio), folder, wanted, edition=edition, progress=progress_line)
+    if as_json:
+        json_line(
+            {
+                "bag": str(made.path),
+                "level": made.level,
+                "edition": edition or None,
+                "files": made.files,
+                "restorable": made.restorable,
+                "left_out": list(made.left_out),
+            }
+        )
+        return
+    line(f"{made.path}: {made.files} files, each as its digests say")
+    for one in made.left_out:
+        narrate(f"not in it: {one}")
+
+
+@click.command("export")
+@click.argument("folder", metavar="DIR", type=click.Path(path_type=Path))
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["csv", "json", "linked-art"]),
+    required=True,
+    help="Tables, records as JSON lines, or each print for museums.",
+)
+@json_option
+@click.pass_obj
+def export_command(studio: str | None, folder: Path, form: str, as_json: bool) -> None:
+    """Write everything on record into the new folder DIR, for other programs.
+
+    Persons, prices and places are never in it.
+    """
+    from provenance.studio.folder import choose_folder
+    from provenance.studio.handover.exporting import FORMATS, export
+
+    wanted = next(one for one in FORMATS if one == form)
+    files = export(choose_folder(studio), folder, wanted, progress=progress_line)
+    if as_json:
+        json_line({"folder": str(folder), "format": form, "files": files})
+        return
+    line(f"{folder}: {files} files")

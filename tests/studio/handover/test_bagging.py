@@ -1,0 +1,281 @@
+"""A bag is valid, says what it leaves out, names no person, and an archive's comes back whole."""
+
+import json
+import subprocess
+from collections.abc import Callable
+from pathlib import Path
+
+import bagit
+import pytest
+import rdflib
+from csvw import CSVW, TableGroup
+
+from provenance.errors import NotFound, Refused
+from provenance.records.private import Contacts, Drafts
+from provenance.records.terms import Terms, TermsBook
+from provenance.studio.certifying.certify import certify
+from provenance.studio.folder import StudioFolder
+from provenance.studio.handover.bagging import Bagged, make_bag
+from provenance.studio.handover.exporting import FORMATS, export
+from provenance.studio.handover.levels import LEVELS
+from provenance.studio.handover.restore import restore
+from tests.studio.finished import desk
+from tests.studio.handover.vocabulary import (
+    CRM,
+    import_cromulent,
+    lost_keys,
+    published_context,
+    triples,
+)
+from tests.studios import clock, edition, enter, negative, release, sheet
+
+PERSON = {"name": "Xqada Xqcollector", "address": "Xqlane 5", "email": "xqada@example.org"}
+TERMS = Terms(price="Xqnine-hundred", place="Xqvenice", conditions="Xqframe")
+PRIVATE = (
+    "Xqada",
+    "Xqcollector",
+    "Xqlane",
+    "xqada@",
+    "Xqnine-hundred",
+    "Xqvenice",
+    "Xqframe",
+    "Xqdraft",
+)
+WORKING = ("=HYPERLINK", "Xqwho", "Xqsheet")
+"""What is on record and is not for anybody: an inscription, a name, a mark."""
+
+
+@pytest.fixture(scope="module")
+def studio(tmp_path_factory: pytest.TempPathFactory) -> StudioFolder:
+    """A studio with a certified print that was sold, private pages, and a second edition."""
+    held = desk(tmp_path_factory.mktemp("bag") / "studio", inscriptions='=HYPERLINK("x")')
+    folder = held.folder.path
+    certify(held.register, held.folder, held.print)
+    party = Contacts(folder).add(**PERSON)
+    terms, keep = TermsBook(folder).prepare(TERMS)
+    keep()
+    Drafts(folder).put("note", '"Xqdraft"')
+    (folder / "private" / "key").mkdir(parents=True, exist_ok=True)
+    (folder / "private" / "key" / "studio.key.pem").write_text("Xqlocked")
+    enter(held.register, release(held.print, event="sold", party=party, terms=terms))
+    other = enter(held.register, negative(code="N-2", title="Rope"))
+    second = enter(held.register, edition(other, code="ROPE", name="Rope"))
+    with held.register.act("Xqwho") as act:
+        act.enter(sheet(held.shelf, "Xqsheet", edition=4))
+    assert second
+    held.register.close()
+    return held.folder
+
+
+@pytest.fixture(scope="module")
+def bags(studio: StudioFolder, tmp_path_factory: pytest.TempPathFactory) -> dict[str, Bagged]:
+    """A bag of every level, of the studio and of one edition."""
+    room = tmp_path_factory.mktemp("bags")
+    return {
+        f"{level} {code}".strip(): make_bag(
+            studio, room / f"{level}{code}", level, edition=code, clock=clock()
+        )
+        for level in LEVELS
+        for code in ("", "QUAY")
+    }
+
+
+ALL = [f"{level} {code}".strip() for level in LEVELS for code in ("", "QUAY")]
+
+
+@pytest.mark.parametrize("which", ALL)
+def test_a_bag_is_valid_by_the_reference_library_and_by_common_tools(
+    bags: dict[str, Bagged], which: str
+) -> None:
+    bagit.Bag(str(bags[which].path)).validate()
+    for tool in ("sha256sum", "sha512sum"):
+        for kind in ("manifest", "tagmanifest"):
+            file = f"{kind}-{tool.removesuffix('sum')}.txt"
+            subprocess.run([tool, "-c", "--quiet", file], cwd=bags[which].path, check=True)
+
+
+@pytest.mark.parametrize("which", ALL)
+def test_no_person_price_or_place_is_in_a_bag_that_is_not_sealed(
+    bags: dict[str, Bagged], which: str
+) -> None:
+    found = _found(bags[which].path, PRIVATE)
+    assert found == (set(PRIVATE) if which == "sealed" else set())
+    assert _found(bags[which].path, ("Xqlocked",)) == set(), "the key is in no bag"
+
+
+def test_exports_name_no_person_price_or_place(studio: StudioFolder, tmp_path: Path) -> None:
+    for form in FORMATS:
+        assert export(studio, tmp_path / form, form) > 1
+        assert _found(tmp_path / form, PRIVATE) == set()
+    assert _found(tmp_path / "csv", WORKING) == set(WORKING), "or the search would find nothing"
+
+
+@pytest.mark.parametrize("which", ["public", "public QUAY"])
+def test_what_is_only_for_the_studio_is_in_no_public_bag(
+    bags: dict[str, Bagged], which: str
+) -> None:
+    path = bags[which].path
+    assert _found(path, WORKING) == set()
+    names = {str(one.relative_to(path)) for one in path.rglob("*")}
+    assert not any("journal" in name or "register" in name for name in names)
+    assert not any(name.endswith(".pdf") for name in names)
+
+
+@pytest.mark.parametrize("which", ALL)
+def test_a_bag_says_what_it_leaves_out(bags: dict[str, Bagged], which: str) -> None:
+    page = " ".join((bags[which].path / "data" / "README.txt").read_text().split())
+    assert bags[which].left_out
+    for one in bags[which].left_out:
+        assert one in page
+    assert ("the journal and the register" in page) == which.startswith("public")
+
+
+@pytest.mark.parametrize("which", ["archive", "sealed"])
+def test_a_studio_restored_from_its_bag_audits_equal(
+    bags: dict[str, Bagged], studio: StudioFolder, tmp_path: Path, which: str
+) -> None:
+    restored = restore(bags[which].path, tmp_path / "new")
+    before = restore_nothing(studio)
+    assert (restored.report.entries, restored.report.head) == before[:2]
+    assert not restored.report.damaged
+    if which == "sealed":
+        assert restored.report.findings == ()
+    else:
+        told = {finding.level for finding in restored.report.findings}
+        assert told == {"note"}, "only that the pages of persons are not there"
+
+
+def restore_nothing(studio: StudioFolder) -> tuple[int, str, bool]:
+    """What an audit says of the studio itself."""
+    from provenance.records.audit import audit
+
+    report = audit(studio.path)
+    return report.entries, report.head, report.damaged
+
+
+@pytest.mark.parametrize("which", ["public", "archive QUAY"])
+def test_a_bag_in_part_restores_no_studio(
+    bags: dict[str, Bagged], tmp_path: Path, which: str
+) -> None:
+    with pytest.raises(Refused, match="holds no register"):
+        restore(bags[which].path, tmp_path / "new")
+
+
+def test_a_bag_of_an_edition_holds_that_edition_alone(bags: dict[str, Bagged]) -> None:
+    path = bags["archive QUAY"].path
+    assert _found(path, ("ROPE", "N-2")) == set()
+    assert _found(path, ("QUAY",)) == {"QUAY"}
+    assert list(path.glob("data/certificates/*.pdf"))
+    for line in (path / "data" / "entries.jsonl").read_bytes().splitlines():
+        assert json.loads(line)["kind"]
+
+
+def test_the_journal_is_a_chain_line_by_line(bags: dict[str, Bagged]) -> None:
+    import hashlib
+
+    lines = (bags["archive"].path / "data" / "journal.jsonl").read_bytes().splitlines()
+    marks = [hashlib.sha256(line).hexdigest() for line in lines]
+    assert [json.loads(line)["previous"] for line in lines[1:]] == marks[:-1]
+    info = (bags["archive"].path / "bag-info.txt").read_text()
+    assert f"Journal-Head-SHA256: {marks[-1]}" in info
+
+
+@pytest.mark.parametrize("which", ["public", "archive"])
+def test_the_tables_are_as_their_description_says(bags: dict[str, Bagged], which: str) -> None:
+    file = bags[which].path / "data" / "tables" / "csv-metadata.json"
+    assert CSVW(str(file), validate=True).is_valid
+    group = TableGroup.from_file(file)
+    assert all(table.check_primary_key() for table in group.tables)
+    tables = {table.url.string: list(table) for table in group.tables}
+    assert [row["code"] for row in tables["editions.csv"]] == ["QUAY", "ROPE"]
+    (held,) = [row for row in tables["prints.csv"] if row["designation"] == "7/25"]
+    assert held["image_height_tenth_mm"] == 2400
+    if which == "archive":
+        assert held["inscriptions"] == '\'=HYPERLINK("x")'
+
+
+@pytest.mark.parametrize("which", ["public", "archive"])
+def test_each_print_is_linked_art(bags: dict[str, Bagged], which: str) -> None:
+    files = sorted((bags[which].path / "data" / "linked-art").glob("*.json"))
+    assert len(files) == (1 if which == "public" else 2)
+    context = published_context()
+    for file in files:
+        document = json.loads(file.read_text(encoding="utf-8"))
+        assert {"@context", "id", "type", "_label"} <= document.keys()
+        assert lost_keys(document, context) == set()
+        # refuses what a class has not, and values out of range
+        import_cromulent().Reader().read(json.loads(file.read_text(encoding="utf-8")))
+        _check_shape(triples(document, context), rdflib.URIRef(document["id"]))
+
+
+def _check_shape(graph: rdflib.Graph, it: rdflib.URIRef) -> None:
+    """What a print has, by our own shape: one production in time, two sides, a primary name."""
+    aat = rdflib.Namespace("http://vocab.getty.edu/aat/")
+    assert (it, rdflib.RDF.type, CRM["E22_Human-Made_Object"]) in graph
+    assert (it, CRM.P2_has_type, aat["300128695"]) in graph
+    (made,) = graph.objects(it, CRM.P108i_was_produced_by)
+    (span,) = graph.objects(made, CRM["P4_has_time-span"])
+    begins, ends = (
+        graph.value(span, CRM[f"P82{side}"])
+        for side in ("a_begin_of_the_begin", "b_end_of_the_end")
+    )
+    assert str(begins) < str(ends)
+    sides = list(graph.objects(it, CRM.P43_has_dimension))
+    assert {graph.value(side, CRM.P2_has_type) for side in sides} == {
+        aat["300055644"],
+        aat["300055647"],
+    }
+    names = list(graph.objects(it, CRM.P1_is_identified_by))
+    assert aat["300404670"] in {graph.value(name, CRM.P2_has_type) for name in names}
+
+
+def test_a_key_that_linked_art_has_not_would_be_found() -> None:
+    context = published_context()
+    document = {"type": "HumanMadeObject", "id": "urn:x", "printed_by": {"type": "Person"}}
+    assert lost_keys(document, context) == {"printed_by"}
+    with pytest.raises(Exception, match="printed_by"):
+        import_cromulent().Reader().read(document)
+
+
+def test_the_events_are_provenance(bags: dict[str, Bagged]) -> None:
+    prov = rdflib.Namespace("http://www.w3.org/ns/prov#")
+    counts = {}
+    for which in ("public", "archive"):
+        document = json.loads((bags[which].path / "data" / "events.jsonld").read_text("utf-8"))
+        graph = triples(document)
+        entities = set(graph.subjects(rdflib.RDF.type, prov.Entity))
+        generated = set(graph.objects(None, prov.generated))
+        assert generated == entities, "every print was printed"
+        for event in graph.subjects(rdflib.RDF.type, prov.Activity):
+            assert graph.value(event, rdflib.RDFS.label)
+        counts[which] = len(list(graph.subjects(rdflib.RDF.type, prov.Activity)))
+    assert counts["archive"] > counts["public"] >= 2
+
+
+def test_nothing_is_written_over_and_an_unknown_edition_is_told(
+    studio: StudioFolder, tmp_path: Path
+) -> None:
+    with pytest.raises(NotFound, match="no edition NONE"):
+        make_bag(studio, tmp_path / "bag", "archive", edition="NONE", clock=clock())
+    assert list(tmp_path.iterdir()) == []
+    (tmp_path / "taken").write_text("mine")
+    for made in (
+        lambda: make_bag(studio, tmp_path / "taken", "archive", clock=clock()),
+        lambda: export(studio, tmp_path / "taken", "csv"),
+    ):
+        _refused(made)
+    assert (tmp_path / "taken").read_text() == "mine"
+
+
+def _refused(made: Callable[[], object]) -> None:
+    with pytest.raises(Refused, match="stands there already"):
+        made()
+
+
+def _found(path: Path, words: tuple[str, ...]) -> set[str]:
+    """Which of `words` lie anywhere in the files below `path`, or in their names."""
+    held = b"\n".join(
+        str(one.relative_to(path)).encode() + (one.read_bytes() if one.is_file() else b"")
+        for one in path.rglob("*")
+    )
+    return {word for word in words if word.encode() in held}
