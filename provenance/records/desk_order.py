@@ -7,7 +7,13 @@ from provenance.records.listing import match_query
 
 _IN_THE_DRAWER = ("edition_code", "position", "id")
 _PRINTS = {"": _IN_THE_DRAWER, "print": _IN_THE_DRAWER, "date": ("printed_on", *_IN_THE_DRAWER)}
-_CERTIFICATES = {"": ("-id",), "date": ("-id",), "number": ("code", "id")}
+_CERTIFICATES = {
+    ("date", False): "id DESC",
+    ("date", True): "id",
+    ("number", False): "code, id",
+    ("number", True): "code DESC, id DESC",
+}
+"""By the key, and whether it is turned round: by date the latest comes first."""
 
 
 def whereabouts_order(
@@ -44,6 +50,5 @@ def certificate_order(
     if query := match_query(words):
         sql += " AND id IN (SELECT rowid FROM search WHERE search MATCH ?)"
         values.append(query)
-    direction = " DESC" if descending else ""
-    sql += " ORDER BY " + ", ".join(one + direction for one in _CERTIFICATES[key]) + " LIMIT ?"
+    sql += f" ORDER BY {_CERTIFICATES[key or 'date', descending]} LIMIT ?"
     return array("q", (row[0] for row in connection.execute(sql, (*values, limit))))

@@ -50,7 +50,8 @@ class DeskRows:
     @property
     def small(self) -> bool:
         """Whether an order comes at once."""
-        return len(self.first(SMALL + 1)) <= SMALL
+        with database_faults(self._path):
+            return len(self._ids(self._reader.connection, limit=SMALL + 1)) <= SMALL
 
     def order(self, sort: Sort, words: str) -> "array[int] | None":
         """The ids that `words` leave, in the order of `sort`."""
@@ -86,6 +87,16 @@ class WhereRows(DeskRows):
     def _ids(self, connection: sqlite3.Connection, **how: object) -> "array[int]":
         order: Order = whereabouts_order
         return order(connection, self._states, **how)
+
+    @property
+    def small(self) -> bool:
+        """Whether there are so few prints in all that those in a state are found at once."""
+        with database_faults(self._path):
+            return len(print_order(self._reader.connection, limit=SMALL + 1)) <= SMALL
+
+    def first(self, count: int) -> "array[int]":
+        """Those of few prints; of many, none is looked for before all are."""
+        return super().first(count) if self.small else array("q")
 
     def _row(self, record: int) -> tuple[str, ...] | None:
         stored = self._reader.find(record)
