@@ -71,6 +71,11 @@ class Designation(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fiel
         return f"{self.series} {to_roman(self.number)}{total}"
 
     @property
+    def place(self) -> str:
+        """Its place in the edition, whatever the total was when it was written: ``7``, ``AP II``."""
+        return str(self).partition("/")[0]
+
+    @property
     def order(self) -> tuple[int, int, int]:
         """Sorts numbered prints first, then AP, PP, HC, BAT, TP, EX, unnumbered, each by number."""
         return SERIES.index(self.series), self.number or 0, self.total or 0

@@ -61,16 +61,18 @@ def view_edition(reader: Reader, edition: Stored[Edition]) -> EditionView:
     held: dict[str, tuple[int, str]] = {}
     beside: list[Impression] = []
     for record, designation, mark, state, _printed in rows:
-        if designation in places:
+        # a number that was given under an earlier promise keeps its place
+        place = designation.partition("/")[0] if designation else ""
+        if place in places:
             # a replacement stands in the place of the print it replaces
-            held[designation] = (record, state)
+            held[place] = (record, state)
         else:
             beside.append(Impression(designation or mark, state, record))
     declared = tuple(
-        Impression(name, held[full][1], held[full][0])
-        if full in held
+        Impression(name, held[name][1], held[name][0])
+        if name in held
         else Impression(name, "·", None)
-        for full, name in places.items()
+        for name in places
     )
     return EditionView(
         edition=edition,
@@ -87,12 +89,9 @@ def view_drawer(reader: Reader) -> list[EditionView]:
     return [view_edition(reader, edition) for edition in reader.all(Edition)]
 
 
-def _declared(edition: Edition) -> dict[str, str]:
-    """Each declared designation, and the short name that a cell has room for."""
-    names: dict[str, str] = {
-        str(Designation(series="numbered", number=number, total=edition.numbered)): str(number)
-        for number in range(1, edition.numbered + 1)
-    }
+def _declared(edition: Edition) -> dict[str, None]:
+    """Each declared place, by the short name that a cell has room for."""
+    names = dict.fromkeys(str(number) for number in range(1, edition.numbered + 1))
     proofs = (
         ("AP", edition.artist_proofs),
         ("PP", edition.printers_proofs),
@@ -101,5 +100,5 @@ def _declared(edition: Edition) -> dict[str, str]:
     for series, total in proofs:
         for number in range(1, total + 1):
             one = Designation(series=series, number=number, total=total)  # type: ignore[arg-type]
-            names[str(one)] = str(one).partition("/")[0]
+            names[one.place] = None
     return names

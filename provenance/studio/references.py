@@ -12,7 +12,7 @@ from typing import TypeVar
 from provenance.errors import NotFound, Problem, Refused
 from provenance.model.body import Body
 from provenance.model.check_characters import near_misses, verify
-from provenance.model.designation import parse_designation
+from provenance.model.designation import Designation, parse_designation
 from provenance.model.edition import Edition
 from provenance.model.prints import Print
 from provenance.records.reader import Reader, Stored
@@ -115,16 +115,20 @@ def _in_edition(reader: Reader, edition: Stored[Edition], name: str) -> Stored[P
             given = parse_designation(name, bare_number=True)
         except Refused:
             return None
-        total = edition.body.maximum(given.series) if given.number is not None else None
-        written = str(
-            type(given)(series=given.series, number=given.number, total=given.total or total)
-        )
-        # a replacement bears the number of the print it replaces: the later one is meant
+        # a replacement bears the number of the print it replaces: the later one is meant;
+        # without a total the place decides, since a promise may have changed
         row = reader.connection.execute(
-            "SELECT id FROM print_key WHERE edition = ? AND designation = ? ORDER BY id DESC",
-            (edition.id, written),
+            "SELECT id FROM print_key WHERE edition = ?"
+            " AND (designation = ? OR (designation >= ? AND designation < ?)) ORDER BY id DESC",
+            (edition.id, str(given), *_span(given)),
         ).fetchone()
     return reader.get(Print, row[0]) if row else None
+
+
+def _span(given: Designation) -> tuple[str, str]:
+    """Between which texts the designations of its place lie; none where a total is given."""
+    place = given.place if given.number is not None and given.total is None else ""
+    return (f"{place}/", f"{place}0") if place else ("", "")
 
 
 def _by_id(reader: Reader, record: int) -> Stored[Body]:

@@ -154,7 +154,7 @@ def _designation(case: Case[Print], edition: Edition) -> Iterator[Problem]:
         # what was given under an earlier promise stays as it was given
         yield from _within_promise(case, edition, given)
     if given.number is not None:
-        yield from _taken(case)
+        yield from _taken(case, given.place)
 
 
 def _within_promise(case: Case[Print], edition: Edition, given: Designation) -> Iterator[Problem]:
@@ -197,11 +197,14 @@ def _made(case: Case[Print], series: str) -> int:
     return int(made)
 
 
-def _taken(case: Case[Print]) -> Iterator[Problem]:
+def _taken(case: Case[Print], place: str) -> Iterator[Problem]:
+    """A place is given once, also where the total beside it has changed since."""
     body = case.body
+    # "1/25" lies between "1/" and "10", so that an index answers
     for (other,) in case.act.connection.execute(
-        "SELECT id FROM print_key WHERE edition = ? AND designation = ? AND id IS NOT ?",
-        (body.edition, body.designation, case.record),
+        "SELECT id FROM print_key WHERE edition = ? AND id IS NOT ?"
+        " AND (designation = ? OR (designation >= ? AND designation < ?))",
+        (body.edition, case.record, place, f"{place}/", f"{place}0"),
     ).fetchall():
         holder = case.act.get(Print, other).body
         if _follows(case.act, body, other):
@@ -209,7 +212,7 @@ def _taken(case: Case[Print]) -> Iterator[Problem]:
         if body.existence in _GONE_FOR_GOOD and _follows(case.act, holder, case.record):
             continue
         yield case.problem(
-            f"{body.designation} is taken by the print marked {_named(holder)} (#{other})"
+            f"{holder.designation} is taken by the print marked {_named(holder)} (#{other})"
             + ("" if holder.existence == "exists" else f", which is {holder.existence}"),
             "designation",
             "choose a free number; a destroyed print's number passes only to its replacement",
