@@ -104,7 +104,7 @@ def impressions(held: Sequence[Impression], telling: Telling) -> Table:
         TableColumn(words("back"), 13),
         TableColumn(words("printed"), 22),
         TableColumn(words("where")),
-        TableColumn(words("certificate"), 36 if telling.full else 22, quiet=True),
+        TableColumn(words("certificate"), 30 if telling.full else 22, quiet=True),
     ]
     rows = [
         (

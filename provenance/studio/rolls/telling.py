@@ -84,5 +84,7 @@ class Telling:
         if not self.full or where.move is None:
             return words("left")
         said = words(where.move.body.event, day=where.since)
-        person = self.person(where.holder)
-        return f"{said}, {words('to', person=person)}" if person else said
+        if not (person := self.person(where.holder)):
+            return said
+        how = "with" if where.move.body.event == "found" else "to"
+        return f"{said}, {words(how, person=person)}"
