@@ -93,7 +93,7 @@ def _tell(found: "Recall") -> None:
     line(_total(found))
     if found.assumption:
         line(f"assumed: {found.assumption}")
-    narrate(f"{found.prints} prints met {found.bath.body.code}")
+    narrate(f"{_count(found.prints, 'print')} met {found.bath.body.code}")
 
 
 def _work(one: "Recalled", *, fixer: bool) -> list[str]:
@@ -112,7 +112,7 @@ def _since(one: "Recalled") -> list[str]:
 
 
 def _total(found: "Recall") -> str:
-    said = f"calculated: {len(found.lines)} sheets of {found.prints} prints"
+    said = f"calculated: {_count(len(found.lines), 'sheet')} of {_count(found.prints, 'print')}"
     if found.ledger is not None:
         said += f", {found.ledger.area_m2:.2f} m²"
     if found.limit is not None and found.ledger is not None:
@@ -123,4 +123,9 @@ def _total(found: "Recall") -> str:
         ]
         said += f"; {', '.join(sides) or 'none'} {found.limit.mg_per_l / 1000:g} g/L"
     certificates = found.certificates
-    return f"{said}; {len(certificates)} certificates were issued for them"
+    issued = "was" if len(certificates) == 1 else "were"
+    return f"{said}; {_count(len(certificates), 'certificate')} {issued} issued for them"
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}" if number == 1 else f"{number} {what}s"

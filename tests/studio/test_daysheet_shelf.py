@@ -298,6 +298,16 @@ def test_a_second_use_is_a_warning_at_its_line(desk: Desk) -> None:
     )
 
 
+@pytest.mark.parametrize(("grams", "warned"), [(359, False), (361, True)])
+def test_more_than_dissolves_is_a_warning_with_its_figure(
+    desk: Desk, grams: int, *, warned: bool
+) -> None:
+    recorded = desk.enter(OWN.replace("10 g", f"{grams} g"))
+    said = [str(one) for one in recorded.warnings]
+    assert bool(said) is warned
+    assert all(f"{grams} g/L of sodium chloride is more than the" in one for one in said)
+
+
 def test_a_bottle_past_its_time_is_a_warning(desk: Desk) -> None:
     stale = STOCKS.replace('volume = "1 L"', 'volume = "1 L"\nkeeps_until = "2031-05"')
     stale = stale.replace('formula = "thiourea-stock"', 'mixed = "2031-04"')

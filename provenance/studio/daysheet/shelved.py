@@ -23,7 +23,9 @@ from provenance.studio.settings import Settings
 from provenance.studio.shelf.mixing import parts_of
 from provenance.studio.shelf.retiring import retire
 from provenance.studio.shelf.trays import tray
-from provenance.studio.shelf.weighing import good_until
+from provenance.studio.shelf.weighing import good_until, too_much_text, weigh
+
+A_LITRE_HUNDREDTH_ML = 100_000
 
 
 def enter_shelved(context: Context, sheet: DaySheet) -> None:
@@ -45,6 +47,16 @@ def _formula(context: Context, place: int, form: FormulaEntryForm) -> None:
         item.attempt(lambda: use_formula(context.act, found))
         item.check()
         context.entered.append(f"formula {form.code}  {found.name}")
+        _warn_of_too_much(item, found)
+
+
+def _warn_of_too_much(item: Item, formula: Formula) -> None:
+    """Warn of more than dissolves, with the figure and what it is worth."""
+    chemicals = item.context.chemicals
+    for one in weigh(formula, A_LITRE_HUNDREDTH_ML, chemicals).too_much:
+        mend = "look at the amount: what does not dissolve lies at the bottom"
+        problem = Problem(too_much_text(one), formula.code, "part", mend)
+        item.context.warnings.append(item.placed(problem))
 
 
 _OWN = ("name", "use", "finish", "source", "standing")

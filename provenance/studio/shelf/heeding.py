@@ -40,3 +40,10 @@ def label_text(label: Label, hazards: Hazards) -> str:
     if label.not_known:
         said += f" No source was consulted for {', '.join(label.not_known)}.".replace("_", " ")
     return said.strip()
+
+
+def precautions_text(label: Label, hazards: Hazards) -> str:
+    """``Wear gloves and eye protection (P280). …``: what its codes call for; empty without any."""
+    return " ".join(
+        f"{hazards.precaution[code].rstrip('.')} ({code})." for code in label.precautions
+    )

@@ -14,7 +14,7 @@ from provenance.model.chemistry import Bath, Stock
 from provenance.records.reader import Reader
 from provenance.studio.bottle_contents import contents_text, held_by_bath, held_by_stock
 from provenance.studio.chemicals import Chemicals
-from provenance.studio.shelf.heeding import label_text
+from provenance.studio.shelf.heeding import label_text, precautions_text
 
 
 @dataclass(frozen=True)
@@ -44,6 +44,7 @@ def inside_of(reader: Reader, chemicals: Chemicals, body: Bath | Stock) -> Insid
     unknown = ", ".join(held.unknown)
     lines = (
         label_text(label, hazards),
+        precautions_text(label, hazards),
         f"Keep it from {', '.join(apart)}." if apart else "",
         *(one.say for one in cautions_for(families, hazards) if not one.mixing),
         *dict.fromkeys(one.say for one in wastes_for(families, hazards)),

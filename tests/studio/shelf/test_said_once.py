@@ -108,6 +108,7 @@ def test_what_is_inside_is_judged_by_its_formula_else_by_its_kind(
     known = inside_of(register.read, CHEMICALS, register.read.get(Stock, bottle).body)
     assert known.contents == "potassium hydroxide 85 %, 100 g/L"
     assert known.heed[0].startswith("Danger:")
+    assert "Wear gloves and eye protection (P280)." in known.heed[1]
     assert known.heed[-1] == CHEMICALS.hazards.decides
     assert len(set(known.heed)) == len(known.heed)
     fixer = inside_of(register.read, CHEMICALS, register.read.get(Bath, shelf.fix).body)
