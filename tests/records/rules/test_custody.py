@@ -80,3 +80,96 @@ def test_a_move_is_not_corrected_away_to_another_print(
 def void(register: Register, record: int) -> None:
     with register.act(WHO) as act:
         act.void(record, record, "entered twice")
+
+
+PARTY, OTHER = "ab" * 32, "cd" * 32
+
+
+@pytest.mark.parametrize(
+    ("before", "event", "words"),
+    [
+        ([], {"event": "sold", "giver": PARTY}, "whoever is named never had it"),
+        (
+            [{"event": "sold", "party": PARTY}],
+            {"event": "sold", "party": OTHER},
+            r"QUAY 1/25 event: it was sold on 2031-04-01 \(#\d+\) already; record its return",
+        ),
+        (
+            [{"event": "sold", "party": PARTY}],
+            {"event": "lent"},
+            r"it was sold on 2031-04-01 \(#\d+\) and is not the studio's to be lent",
+        ),
+        (
+            [{"event": "lent", "party": PARTY}],
+            {"event": "returned", "giver": OTHER},
+            r"it has been lent since 2031-04-01 \(#\d+\); whoever is named .* never had it",
+        ),
+        (
+            [{"event": "lent", "party": PARTY}],
+            {"event": "sold", "party": OTHER},
+            "a loan and a sale overlap; record its return first",
+        ),
+        (
+            [{"event": "consigned", "party": PARTY}],
+            {"event": "lent", "party": OTHER},
+            r"it has been consigned since 2031-04-01 \(#\d+\) already",
+        ),
+        ([], {"event": "found"}, "it was not lost"),
+        ([{"event": "sold"}], {"event": "found"}, "name who has it now"),
+        ([], {"event": "lost"}, "not on record as lost"),
+        ([], {"event": "destroyed"}, "not on record as destroyed"),
+        ([], {"event": "sold", "until": "2032"}, "what was sold has no end"),
+        ([], {"event": "lent", "until": "2031-03-20"}, "2031-03-20 lies before 2031-04-09"),
+        ([], {"event": "lent", "giver": PARTY}, "said of a return, a sale or a gift"),
+        ([], {"event": "lent", "rights": "stay"}, "when a print is sold or given"),
+        ([{"event": "lent"}], {"event": "returned", "party": PARTY}, "went to nobody"),
+    ],
+    ids=[
+        "never left",
+        "sold twice",
+        "lent when sold",
+        "returned by another",
+        "sold on loan",
+        "lent on consignment",
+        "found unlost",
+        "found with nobody",
+        "lost by event alone",
+        "destroyed by event alone",
+        "a sale that ends",
+        "a loan that ended",
+        "lent by another",
+        "rights of a loan",
+        "returned to somebody",
+    ],
+)
+def test_what_cannot_follow_is_refused_with_the_record(
+    register: Register,
+    refuses: Refuses,
+    one: int,
+    before: list[dict[str, str]],
+    event: dict[str, str],
+    words: str,
+) -> None:
+    revise(register, one, designation="1/25")
+    for earlier in before:
+        enter(register, release(one, on="2031-04-01", **earlier))
+    refuses(words, release(one, **{"on": "2031-04-09"} | event))
+
+
+def test_a_loan_that_is_entered_late_may_not_overlap_a_sale(
+    register: Register, refuses: Refuses, one: int
+) -> None:
+    sold = enter(register, release(one, event="sold", on="2031-05-01"))
+    words = rf"then what is on record after it cannot be: sold of 2031-05-01 \(#{sold}\)"
+    refuses(words, release(one, event="lent", on="2031-04-20"))
+    with register.act(WHO) as act:
+        act.enter(release(one, event="released", on="2031-04-20"))
+
+
+def test_a_lost_print_comes_to_light(register: Register, refuses: Refuses, one: int) -> None:
+    revise(register, one, existence="lost", gone_on="2031-04-10")
+    enter(register, release(one, event="lost", on="2031-04-10"))
+    refuses("it was lost on 2031-04-10", release(one, event="sold", on="2031-04-10"))
+    revise(register, one, existence="exists", gone_on=None)
+    enter(register, release(one, event="found", on="2031-05-10"))
+    enter(register, release(one, event="sold", on="2031-05-11"))
