@@ -1,19 +1,26 @@
 """`provenance import FILE --kind KIND`"""
 
+from functools import partial
 from pathlib import Path
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 import click
 
 from provenance.cli.main import json_option
 from provenance.cli.output import json_line, line, narrate, problem_shape
+from provenance.cli.progress import progress_line
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from provenance.studio.daysheet.record import Recorded
 
 
 @click.command("import")
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option(
     "--kind",
-    type=click.Choice(["printings", "readings"]),
+    type=click.Choice(["papers", "prints", "printings", "custody", "readings"]),
     required=True,
     help="What each row of the table is.",
 )
@@ -22,11 +29,9 @@ from provenance.cli.output import json_line, line, narrate, problem_shape
     "mapping",
     multiple=True,
     metavar="HEAD=FIELD",
-    help="Readings: take a column for a field; with nothing after =, leave it out.",
+    help="Take a column for a field; with nothing after =, leave it out.",
 )
-@click.option(
-    "--set", "fixed", multiple=True, metavar="FIELD=TEXT", help="Readings: the same for every row."
-)
+@click.option("--set", "fixed", multiple=True, metavar="FIELD=TEXT", help="The same for every row.")
 @click.option(
     "--from",
     "source",
@@ -52,38 +57,27 @@ def import_command(
     docs/notebooks.md shows what the columns may be.  What is imported counts as
     entered later.
     """
-    if kind != "readings" and (mapping or fixed):
-        raise click.UsageError("--map and --set are for --kind readings")
     from provenance.studio.folder import choose_folder
-    from provenance.studio.notebook import import_notebook
-    from provenance.studio.readings_table import import_readings
     from provenance.studio.settings import read_settings
 
     folder = choose_folder(studio)
     with folder.open() as register:
-        settings = read_settings(folder)
-        recorded = (
-            import_readings(
-                register,
-                folder,
-                file,
-                mapping=_pairs("--map", mapping),
-                fixed=_pairs("--set", fixed),
-                source=source,
-                settings=settings,
-                rehearse=dry_run,
-            )
-            if kind == "readings"
-            else import_notebook(
-                register, folder, file, source=source, settings=settings, rehearse=dry_run
-            )
+        recorded = _importer(kind)(
+            register,
+            folder,
+            file,
+            mapping=_pairs("--map", mapping),
+            fixed=_pairs("--set", fixed),
+            source=source,
+            settings=read_settings(folder),
+            rehearse=dry_run,
         )
     if as_json:
         json_line(
             {
                 "kind": kind,
                 "act": recorded.act or None,
-                "saved": not dry_run,
+                "saved": bool(recorded.act),
                 "entries": recorded.entries,
                 "entered": list(recorded.entered),
                 "warnings": [problem_shape(one) for one in recorded.warnings],
@@ -96,8 +90,26 @@ def import_command(
         narrate(f"warning: {warning}")
     if dry_run:
         narrate(f"would enter {recorded.entries} entries; nothing was written")
-    else:
+    elif recorded.act:
         narrate(f"saved {recorded.entries} entries as act {recorded.act}")
+    else:
+        narrate("nothing was written")
+
+
+def _importer(kind: str) -> "Callable[..., Recorded]":
+    """What brings in tables of that kind; all take the same."""
+    if kind == "readings":
+        from provenance.studio.readings_table import import_readings
+
+        return import_readings
+    if kind == "printings":
+        from provenance.studio.notebook import import_notebook
+
+        return import_notebook
+    from provenance.studio.tables.importing import KINDS, import_table
+
+    wanted = next(one for one in KINDS if one == kind)
+    return partial(import_table, kind=wanted, progress=progress_line)
 
 
 def _pairs(option: str, written: tuple[str, ...]) -> dict[str, str]:

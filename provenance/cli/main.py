@@ -25,7 +25,7 @@ COMMANDS = {
         "Make the demo studio; take a print from sheet to certificate.",
     ),
     "record": ("provenance.cli.record", "Enter a day sheet, all together or not at all."),
-    "import": ("provenance.cli.importing", "Import a table: a notebook of printings."),
+    "import": ("provenance.cli.importing", "Import a table of papers, prints, printings, moves..."),
     "list": ("provenance.cli.listing", "List prints, editions, or any other kind of record."),
     "show": ("provenance.cli.show", "Show one record; a print with what its record supports."),
     "find": ("provenance.cli.listing", "Find records by words or numbers."),

@@ -2,14 +2,19 @@
 
 import csv
 import io
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import get_args
 
 from provenance.errors import Problem, Refused
 from provenance.model.chemistry import Role
+from provenance.model.edition import Edition
 from provenance.model.evidence import Source
+from provenance.model.printing import Printing
+from provenance.model.prints import Print
+from provenance.records.exchange.cells import unguard
+from provenance.records.reader import Reader
 from provenance.records.register import Register
 from provenance.studio.daysheet.filled import Filled
 from provenance.studio.daysheet.forms import DaySheet
@@ -56,6 +61,8 @@ def import_notebook(
     *,
     source: Source,
     settings: Settings,
+    mapping: Mapping[str, str] | None = None,
+    fixed: Mapping[str, str] | None = None,
     rehearse: bool = False,
 ) -> Recorded:
     """Enter every printing in the table at `path` as one act.
@@ -63,10 +70,15 @@ def import_notebook(
     The first row names the columns: those of `PLAIN`, and for each bath a column
     called by its role (``fix``), or by role and name where there are two
     (``fix: fix two``), holding the time; an empty cell is a bath not noted.
-    With `rehearse` everything is checked and nothing written.  Raises Refused
-    with every problem, by row and column.
+    `mapping` says which column is which, with nothing for one that is left out;
+    `fixed` what holds for every row.  A printing whose sheets are all on record,
+    with its date, is passed over.  With `rehearse` everything is checked and
+    nothing written.  Raises Refused with every problem, by row and column.
     """
-    columns, rows = _read(path)
+    columns, rows = _read(path, mapping or {}, fixed or {})
+    rows, known = _new_rows(register.read, columns, rows)
+    if known and not rows:
+        return Recorded(act=0, entered=(f"{known} printings on record already",), entries=0)
     filled = Filled(str(register.clock().local_date()), source=source)
     problems: list[Problem] = []
     for place, (number, cells) in enumerate(rows):
@@ -75,7 +87,7 @@ def import_notebook(
         raise Refused(*problems)
     try:
         sheet = fill_form(filled.data, DaySheet, filled.lines)
-        return enter_sheet(
+        recorded = enter_sheet(
             register,
             folder,
             sheet,
@@ -87,6 +99,8 @@ def import_notebook(
         )
     except Refused as error:
         raise type(error)(*(by_row(filled, problem) for problem in error.problems)) from error
+    told = (f"{known} printings on record already",) if known else ()
+    return replace(recorded, entered=(*recorded.entered, *told))
 
 
 def by_row(filled: Filled, problem: Problem) -> Problem:
@@ -96,9 +110,59 @@ def by_row(filled: Filled, problem: Problem) -> Problem:
     return replace(found, field=column, line=int(row)) if row.isdecimal() else found
 
 
-def _read(path: Path) -> tuple[list[_Column], list[tuple[int, list[str]]]]:
+_Rows = list[tuple[int, list[str]]]
+
+
+def _read(
+    path: Path, mapping: Mapping[str, str], fixed: Mapping[str, str]
+) -> tuple[list[_Column], _Rows]:
     heads, rows = read_table(path)
-    return list(_columns(path.name, heads)), rows
+    if unknown := [head for head in mapping if head not in heads]:
+        raise Refused(
+            Problem(
+                f"there is no column “{unknown[0]}”", path.name, unknown[0], ", ".join(heads), 1
+            )
+        )
+    taken = [place for place, head in enumerate(heads) if mapping.get(head, head)]
+    told = [*(mapping.get(heads[place], heads[place]) for place in taken), *fixed]
+    texts = list(fixed.values())
+    return _columns(path.name, told), [
+        (number, cells)
+        if len(cells) > len(heads)
+        else (number, [*(_cell(cells, place) for place in taken), *texts])
+        for number, cells in rows
+    ]
+
+
+def _cell(cells: list[str], place: int) -> str:
+    return cells[place] if place < len(cells) else ""
+
+
+def _new_rows(reader: Reader, columns: list[_Column], rows: _Rows) -> tuple[_Rows, int]:
+    """The rows that are not on record, and how many are: all their sheets, of that date."""
+    places = {column.place: place for place, column in enumerate(columns)}
+    new: _Rows = []
+    for number, cells in rows:
+        code, marks, date = (
+            _cell(cells, places[(name,)]) if (name,) in places else ""
+            for name in ("edition", "sheets", "date")
+        )
+        edition = reader.by_code(Edition, code)
+        sheets = marks.replace(",", " ").split()
+        dates = {_printed_on(reader, edition.id, mark) for mark in sheets} if edition else set()
+        if dates != {date}:
+            new.append((number, cells))
+    return new, len(rows) - len(new)
+
+
+def _printed_on(reader: Reader, edition: int, mark: str) -> str | None:
+    """When the sheet with that mark was printed; None where there is none."""
+    row = reader.connection.execute(
+        "SELECT id FROM print_key WHERE edition = ? AND mark = ?", (edition, mark)
+    ).fetchone()
+    if row is None:
+        return None
+    return reader.get(Printing, reader.get(Print, row[0]).body.printing).body.done_on
 
 
 def read_table(path: Path) -> tuple[list[str], list[tuple[int, list[str]]]]:
@@ -112,7 +176,7 @@ def read_table(path: Path) -> tuple[list[str], list[tuple[int, list[str]]]]:
         raise Refused(Problem(f"cannot be read: {why}", str(path))) from error
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=_delimiter(text), strict=True)
     try:
-        table = [(reader.line_num, [cell.strip() for cell in row]) for row in reader]
+        table = [(reader.line_num, [unguard(cell.strip()) for cell in row]) for row in reader]
     except csv.Error as error:
         raise Refused(
             Problem(
@@ -130,7 +194,7 @@ def _delimiter(text: str) -> str:
     return max(",;\t", key=first.count)
 
 
-def _columns(name: str, heads: list[str]) -> Iterator[_Column]:
+def _columns(name: str, heads: list[str]) -> list[_Column]:
     problems: list[Problem] = []
     found: list[_Column] = []
     for head in heads:
@@ -145,14 +209,14 @@ def _columns(name: str, heads: list[str]) -> Iterator[_Column]:
             problems.append(
                 Problem("is not a column of a notebook", name, head, f"columns are: {known}", 1)
             )
-    for needed in _NEEDED:
-        if (needed,) not in {column.place for column in found}:
-            problems.append(Problem("is missing", name, needed, "add the column", 1))
+    for one in _NEEDED:
+        if (one,) not in {column.place for column in found}:
+            problems.append(Problem("is missing", name, one, "add the column", 1))
     for head in {head for head in heads if heads.count(head) > 1}:
         problems.append(Problem("stands there twice", name, head, "give each its own name", 1))
     if problems:
         raise Refused(*problems)
-    yield from found
+    return found
 
 
 def _put(

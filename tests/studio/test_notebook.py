@@ -34,12 +34,14 @@ def register(tmp_path: Path) -> Register:
 
 @pytest.fixture
 def bring(register: Register, tmp_path: Path) -> Import:
-    def bring(text: str, *, source: Source = "notes", rehearse: bool = False) -> Recorded:
+    def bring(
+        text: str, *, source: Source = "notes", rehearse: bool = False, **told: dict[str, str]
+    ) -> Recorded:
         path = tmp_path / "notebook.csv"
         path.write_text(text, encoding="utf-8")
         folder = StudioFolder(register.folder)
         return import_notebook(
-            register, folder, path, source=source, settings=Settings(), rehearse=rehearse
+            register, folder, path, source=source, settings=Settings(), rehearse=rehearse, **told
         )
 
     return bring
@@ -132,12 +134,34 @@ def test_a_table_that_is_none(bring: Import, text: str, what: str) -> None:
         bring(text)
 
 
-def test_importing_twice_is_refused(register: Register, bring: Import) -> None:
+def test_what_is_on_record_is_passed_over(register: Register, bring: Import) -> None:
     bring(GOOD)
     head = register.read.head()
-    with pytest.raises(Refused, match="is on the back of print"):
-        bring(GOOD)
+    again = bring(GOOD)
+    assert (again.act, again.entries) == (0, 0)
     assert register.read.head() == head
+    more = bring(GOOD + "2031-03-06;QUAY;new;;;;;;;;;\n")
+    assert more.entered[-1] == "2 printings on record already"
+    assert [one.body.mark for one in register.read.all(Print)][-1] == "new"
+
+
+def test_a_sheet_that_is_on_record_otherwise_is_refused(bring: Import) -> None:
+    bring(GOOD)
+    with pytest.raises(Refused, match="is on the back of print"):
+        bring("date;edition;sheets\n2031-03-07;QUAY;14/a\n")
+
+
+def test_columns_are_mapped_and_set(register: Register, bring: Import) -> None:
+    text = "Tag;Blatt;egal\n2031-03-05;M1 M2;x\n"
+    bring(
+        text,
+        mapping={"Tag": "date", "Blatt": "sheets", "egal": ""},
+        fixed={"edition": "QUAY", "note": "set"},
+    )
+    assert {one.body.mark for one in register.read.all(Print)} == {"M1", "M2"}
+    assert register.read.all(Printing)[-1].body.note == "set"
+    with pytest.raises(Refused, match="no column"):
+        bring(text, mapping={"Datum": "date"})
 
 
 def test_the_page_names_every_column() -> None:

@@ -1,0 +1,1 @@
+"""Tables that come in: a row for each paper, print or move, all of them or nothing."""

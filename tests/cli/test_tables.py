@@ -1,0 +1,117 @@
+"""Tables go out and come in by commands; hostile texts never steer the terminal."""
+
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from provenance.records.register import Register
+from tests.cli.conftest import Desk
+
+
+def test_a_table_is_tried_and_comes_in_once(studio: Desk, tmp_path: Path) -> None:
+    table = tmp_path / "prints.csv"
+    table.write_text("Nr;date\n3;2031-03-05\n")
+    start = ("import", str(table), "--kind", "prints", "--set", "edition=QUAY", "--map")
+    tried = studio.run(*start, "Nr=number", "--json")
+    assert (tried.status, tried.problem["what"]) == (1, "is no field of such a row")
+    words = (*start, "Nr=designation")
+    assert studio.run(*words, "--dry-run", "--json").data[0]["saved"] is False
+    came = studio.run(*words, "--json").data[0]
+    assert (came["saved"], came["entries"]) == (True, 2)
+    again = studio.run(*words)
+    assert again.lines[-1] == "0 prints entered, 1 on record already"
+    assert again.err.splitlines()[-1] == "nothing was written"
+
+
+@pytest.mark.parametrize("form", ["csv", "json", "linked-art"])
+def test_everything_goes_out(studio: Desk, tmp_path: Path, form: str) -> None:
+    out = tmp_path / "out"
+    gone = studio.run("export", str(out), "--format", form, "--json")
+    assert gone.status == 0
+    assert gone.data[0]["files"] == len(list(out.rglob("*.*")))
+    assert studio.run("export", str(out), "--format", form).status == 1
+
+
+def test_a_bag_is_made_and_restored(studio: Desk, tmp_path: Path) -> None:
+    bag, new = str(tmp_path / "bag"), str(tmp_path / "new")
+    made = studio.run("bag", bag)
+    assert made.status == 0
+    assert "not in it: persons, prices and places" in made.err
+    assert studio.run("restore", bag, new).status == 0
+    assert (
+        studio.run("bag", str(tmp_path / "part"), "QUAY", "--json").data[0]["restorable"] is False
+    )
+    assert studio.run("bag", str(tmp_path / "none"), "NONE").status == 1
+
+
+def test_names_in_an_archive_cannot_steer_the_terminal(studio: Desk, tmp_path: Path) -> None:
+    from tests.records.exchange.packed import files_of, zipped
+
+    for name in ("studio/\x1b[2J", "\x1b]0;owned\x07"):
+        file = zipped(tmp_path / "a.zip", files_of({name: b"x"}))
+        ran = studio.run("restore", str(file), str(tmp_path / "new"))
+        assert ran.status == 1
+        assert "\x1b" not in ran.out + ran.err
+        assert "\x07" not in ran.out + ran.err
+
+
+@settings(
+    max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
+@given(
+    words=st.one_of(
+        st.sampled_from(
+            [
+                '"',
+                "'; DROP TABLE journal; --",
+                "NEAR(a b)",
+                "words:quay",
+                "a* OR b",
+                "^quay",
+                "quay) UNION SELECT 1 --",
+                "{a b}:c",
+                "\0",
+                "-",
+                "AND",
+                "\x1b[2J",
+            ]
+        ),
+        st.text(max_size=12),
+    )
+)
+def test_no_words_are_taken_for_a_query(studio: Desk, words: str) -> None:
+    found = studio.run("find", "--json", "--", words)
+    assert found.status == 0
+    assert "\x1b" not in found.out + found.err
+
+
+def test_ctrl_c_leaves_nothing_half_written(studio: Desk, tmp_path: Path) -> None:
+    table = tmp_path / "papers.csv"
+    rows = "".join(f"P-{place},fibre\n" for place in range(60_000))
+    table.write_text("code,base\n" + rows)
+    with Register.open(studio.path) as register:
+        before = register.read.head()
+    running = subprocess.Popen(
+        [
+            *(sys.executable, "-m", "provenance", "--studio", str(studio.path)),
+            *("import", str(table), "--kind", "papers"),
+        ],
+        stderr=subprocess.PIPE,
+    )
+    wal = studio.path / "register.db-wal"
+    while running.poll() is None and not (wal.exists() and wal.stat().st_size):
+        time.sleep(0.05)
+    running.send_signal(signal.SIGINT)
+    _, told = running.communicate(timeout=60)
+    assert (running.returncode, told.decode().strip()) == (
+        130,
+        "interrupted; nothing was half written",
+    )
+    with Register.open(studio.path) as register:
+        assert register.read.head() == before
