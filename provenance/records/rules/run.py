@@ -79,15 +79,19 @@ def _free(case: Case[Run]) -> Iterator[Problem]:
 
 
 def run_cautions(case: Case[Run]) -> Iterator[Problem]:
-    """A tray that another run in hand uses too."""
-    if case.body.state != "in hand":
+    """Trays that another run in hand uses too; said once, when the run begins."""
+    if case.before is not None:
         return
+    shared: dict[int, list[str]] = {}
     for bath in case.body.baths:
         for other in case.act.linked(bath, Run, "baths"):
             if other.id != case.record and other.body.state == "in hand":
-                code = case.act.get(Bath, bath).body.code
-                yield case.problem(
-                    f"bath {code} is in use by the run #{other.id} as well",
-                    "trays",
-                    "two runs share its capacity; give each its own tray if they are apart",
-                )
+                shared.setdefault(other.id, []).append(case.act.get(Bath, bath).body.code)
+    for run, codes in shared.items():
+        many = len(codes) > 1
+        yield case.problem(
+            f"bath{'s' if many else ''} {', '.join(codes)} {'are' if many else 'is'} in use by"
+            f" the run #{run} as well",
+            "trays",
+            "two runs share their capacity; give each its own trays if they are apart",
+        )

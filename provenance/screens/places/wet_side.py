@@ -49,6 +49,9 @@ class WetSide(Listed):
         none = Line("No run in hand: n begins one, p prints first.", quiet=True, wide=True)
         ended = [run for run in reversed(reader.all(Run)) if run.body.state != "in hand"]
         lines = [Line("in hand", heading=True), *(runs or [none]), Line("", heading=True)]
+        if ended:
+            lines.append(Line("runs that have ended", heading=True))
+            lines += [*(self._line(reader, run) for run in ended), Line("", heading=True)]
         for heading, found in (
             ("process sheets in use", reader.all(ProcessSheet)),
             ("printings", sorted(reader.all(Printing), key=_worked_on, reverse=True)),
@@ -60,9 +63,6 @@ class WetSide(Listed):
             if not found:
                 lines.append(Line("none on record", quiet=True, wide=True))
             lines.append(Line("", heading=True))
-        if ended:
-            lines.append(Line("runs that have ended", heading=True))
-            lines += [self._line(reader, run) for run in ended]
         self.query_one(LineList).show(lines)
 
     def _line(self, reader: Reader, run: Stored[Run]) -> Line:
@@ -79,7 +79,7 @@ class WetSide(Listed):
         """Where each sheet of a run in hand is; of another, what is still to be explained."""
         if run.body.state != "in hand":
             waiting = sum(not one.explained for one in run.body.overrides)
-            return f"{waiting} overridden, not explained yet" if waiting else ""
+            return f"{waiting} overridden, not explained yet: e explains" if waiting else ""
         view = view_run(reader, run, self.studio.register.clock())
         places: dict[str, list[str]] = {}
         for one in view.in_hand:
