@@ -181,7 +181,7 @@ def _finished(history: PrintHistory) -> Iterator[LifeLine]:
     body = history.print.body
     if body.signature is not None and history.signature_entered_on is not None:
         signature = body.signature
-        how = "signed" if signature.counts else f"{signature.means}, not a signature"
+        how = "signed" if signature.counts else f"{signature.means}, not the artist's signature"
         where = " ".join(filter(None, (signature.where, signature.medium)))
         yield LifeLine(
             signature.on,
@@ -216,7 +216,16 @@ def _finished(history: PrintHistory) -> Iterator[LifeLine]:
             Standing.LOGGED,
             (certificate.id,),
         )
+    if history.replaced is not None:
+        gone = history.replaced.body
+        what = f"in the place of {gone.mark or gone.designation}, which was {gone.existence}"
+        yield LifeLine(gone.gone_on or "", what, None, (history.replaced.id, history.print.id))
+    if body.approved is not None:
+        whom = "the artist" if body.approved.by == "artist" else body.approved.role or "another"
+        yield LifeLine(body.approved.on, f"approved by {whom}", None, (history.print.id,))
     for event in history.custody:
+        if event.body.event == body.existence:
+            continue  # said below, with the reason
         yield LifeLine(
             event.body.on,
             event.body.event,
@@ -227,7 +236,8 @@ def _finished(history: PrintHistory) -> Iterator[LifeLine]:
         when = f" {format_edtf(body.gone_on)}" if body.gone_on else ""
         yield LifeLine(
             body.gone_on or "",
-            f"{body.existence}{when}: {body.gone_why}",
+            f"{body.existence}{when}: {body.gone_why}"
+            + (f"; {body.gone_evidence}" if body.gone_evidence else ""),
             None,
             (history.print.id,),
         )

@@ -4,14 +4,14 @@ from dataclasses import dataclass
 from itertools import accumulate
 from typing import Literal
 
+from provenance.craft import custody
 from provenance.craft.baths import Ledger
 from provenance.craft.fixing import SilverLimit
 from provenance.craft.solutions.strength import HUNDREDTH_ML_PER_L
 from provenance.model.certificate import Certificate, CertificateState
 from provenance.model.chemistry import Bath
 from provenance.model.custody import CustodyEvent
-from provenance.model.dates import earliest
-from provenance.model.prints import Print
+from provenance.model.prints import Existence, Print
 from provenance.records.reader import Reader, Stored
 from provenance.studio.calling import names_of
 from provenance.studio.settings import Settings
@@ -24,7 +24,7 @@ Side = Literal["within", "perhaps past", "past", "not known"]
 “perhaps past” is past the limit when all that was coated dissolved.
 """
 
-Where = Literal["in the studio", "released", "spoiled", "destroyed", "lost"]
+Where = custody.Where | Existence
 
 
 @dataclass(frozen=True)
@@ -161,10 +161,8 @@ def _where(reader: Reader, held: Stored[Print]) -> tuple[Where, str]:
     body = held.body
     if body.existence != "exists":
         return body.existence, body.gone_on or ""
-    moves = sorted(
-        reader.linked(held.id, CustodyEvent, "print"),
-        key=lambda move: (earliest(move.body.on), move.id),
+    moves = reader.linked(held.id, CustodyEvent, "print")
+    now = custody.whereabouts(
+        (custody.Move(move.id, move.body) for move in moves), opening=body.opening
     )
-    if moves and moves[-1].body.event == "released":
-        return "released", moves[-1].body.on
-    return "in the studio", ""
+    return now.where, now.since if now.away else ""
