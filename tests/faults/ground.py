@@ -39,23 +39,34 @@ class Ground:
         self._made += 1
         return copied(model, self.place / f"studio-{self._made}")
 
+    def quiet(self) -> Path:
+        """A copy of the same studio before its random working day; none of its prints is gone."""
+        model = self.place / "quiet"
+        if not model.exists():
+            self._furnish(model)
+        self._made += 1
+        return copied(model, self.place / f"quiet-{self._made}")
+
     def aside(self, folder: Path) -> Path:
         """A copy of `folder` to look at, so that looking changes nothing."""
         self._made += 1
         return copied(folder, self.place / f"aside-{self._made}")
 
     def _build(self, folder: Path) -> None:
+        self._furnish(folder)
+        work(folder, 1, 60, lambda _line: None)
+        with Register.open(folder, clock=studios.clock()) as register:
+            self.said = {seq: digest for seq, _entry, digest in register.read.entries()}
+
+    def _furnish(self, folder: Path) -> None:
         held = desk(folder)
         for number in range(8, 12):
             another(held, f"Q{number}", f"{number}/25")
         paper = studios.certificate(held.register, held.print, PDF)
         (folder / "certificates" / paper.file_name).write_bytes(PDF)
         (folder / "certificates" / paper.record_name).write_bytes(studios.RECORD)
-        studios.enter(held.register, paper)
+        studios.enter(held.register, paper, studios.negative(code="N-9"))
         held.register.close()
-        work(folder, 1, 60, lambda _line: None)
-        with Register.open(folder, clock=studios.clock()) as register:
-            self.said = {seq: digest for seq, _entry, digest in register.read.entries()}
 
 
 def copied(source: Path, target: Path) -> Path:

@@ -15,7 +15,7 @@ from tests.faults.workload import work
 from tests.tools import need
 
 
-@fault("killed at a random moment of a working day", long=400, short=25, allowed=HARMLESS)
+@fault("killed at a random moment of a working day", long=400, short=12, allowed=HARMLESS)
 def at_any_moment(ground: Ground, times: int) -> Iterator[Outcome]:
     """Each program goes on in the studio where the last one was killed."""
     folder = ground.fresh()
@@ -35,7 +35,7 @@ def at_any_moment(ground: Ground, times: int) -> Iterator[Outcome]:
         shutil.rmtree(aside)
 
 
-@fault("killed, and the unsynced end of the log torn", long=200, short=12, allowed=HARMLESS)
+@fault("killed, and the unsynced end of the log torn", long=200, short=6, allowed=HARMLESS)
 def with_a_torn_log(ground: Ground, times: int) -> Iterator[Outcome]:
     """A power cut: what was written after the last sync may be anything."""
     for turn in range(times):
