@@ -44,15 +44,17 @@ def show_edition(reader: "Reader", folder: "StudioFolder", record: int, *, as_js
     line(f"edition {body.code}   {negative.title}   #{held.id}, entry {held.version}")
     line(f"  “{body.promise}”")
     own, whole = counts.edition, counts.negative
-    line(f"  {pad('this edition', 18)}  {promise_in_short(body)}: {_told(own.given, own.declared)}")
-    line(f"  {pad('all sizes', 18)}  {_told(whole.given, whole.declared)}")
+    over = negative.state in UNPRINTABLE
+    told = _told(own.given, own.declared, over=over or body.closed is not None)
+    line(f"  {pad('this edition', 18)}  {promise_in_short(body)}: {told}")
+    line(f"  {pad('all sizes', 18)}  {_told(whole.given, whole.declared, over=over)}")
     state = f"{negative.code}, {negative.state}"
     if negative.state_since:
         state += f" since {negative.state_since}"
-    if negative.state in UNPRINTABLE:
+    if over:
         state += "; nothing more can be printed from it"
     line(f"  {pad('negative', 18)}  {state}")
-    shown = ("promise", "code", "negative", "closed")
+    shown = ("promise", "code", "negative", "closed", "closed why")
     for name, text in plain_fields(body, units):
         if name not in shown:
             line(f"  {pad(name, 18)}  {text}")
@@ -70,5 +72,6 @@ def show_edition(reader: "Reader", folder: "StudioFolder", record: int, *, as_js
         line(f"  {one.day}  {one.field}: {one.before or 'none'} → {one.after or 'none'}{why}")
 
 
-def _told(given: int, declared: int) -> str:
-    return f"{given} of {declared} on record, {max(0, declared - given)} still to come"
+def _told(given: int, declared: int, *, over: bool) -> str:
+    still = "no more can come" if over else f"{max(0, declared - given)} still to come"
+    return f"{given} of {declared} on record, {still}"

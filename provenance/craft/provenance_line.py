@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from provenance.craft.custody import Move, Whereabouts, beginning, follow, in_order
-from provenance.model.custody import OWNED
+from provenance.model.custody import OWNED, CustodyEvent
 
 
 @dataclass(frozen=True)
@@ -21,8 +21,8 @@ class Holder:
     dealer: bool = False
 
 
-Named = Callable[[str | None], Holder]
-"""Who is meant by the key of a page; somebody unnamed for None or an erased page."""
+Named = Callable[[CustodyEvent], Holder]
+"""Who has a print by an event; somebody unnamed where nobody is, or a page was erased."""
 
 _HOW = {"given": "by gift", "found": "by", "consigned": "on consignment"}
 
@@ -35,7 +35,7 @@ def provenance_line(moves: Iterable[Move], named: Named, *, opening: bool = Fals
     for move, reached in zip(ordered, follow(ordered, opening=opening), strict=False):
         if not isinstance(reached, Whereabouts):
             break
-        said = _said(move, now, reached, named)
+        said = _said(move.body, now, named)
         if said:
             # an owner who comes to light has it from nobody that the record knows
             broken = gap or (move.body.event == "found" and move.body.party is not None)
@@ -45,10 +45,10 @@ def provenance_line(moves: Iterable[Move], named: Named, *, opening: bool = Fals
     return text + "."
 
 
-def _said(move: Move, before: Whereabouts, after: Whereabouts, named: Named) -> str:
-    event, on = move.body.event, move.body.on
-    if event in OWNED or event == "consigned" or (event == "found" and move.body.party):
-        return _holder(named(after.holder), _HOW.get(event, ""), on)
+def _said(body: CustodyEvent, before: Whereabouts, named: Named) -> str:
+    event, on = body.event, body.on
+    if event in OWNED or event == "consigned" or (event == "found" and body.party):
+        return _holder(named(body), _HOW.get(event, ""), on)
     if event in ("lost", "destroyed"):
         return f"{event} {on}"
     if event == "found":

@@ -178,13 +178,16 @@ class _Who:
         self._private = private
 
     def name(self, key: str | None) -> str:
-        if key is None or not self._private:
-            return ""
-        return self.holder(key).name
+        return self._named(key).name if key is not None and self._private else ""
 
-    def holder(self, key: str | None) -> Holder:
-        if key is None or not self._private:
-            return Holder("a private owner")
+    def holder(self, event: CustodyEvent) -> Holder:
+        if event.party is not None and self._private:
+            return self._named(event.party)
+        if event.event == "consigned":
+            return Holder("a dealer", dealer=True)
+        return Holder("a private owner")
+
+    def _named(self, key: str) -> Holder:
         try:
             page = self._contacts.get(key)
         except NotFound:

@@ -137,7 +137,8 @@ def test_an_edition_is_shown_with_both_counts_and_its_past(studio: Desk, tmp_pat
     )
     assert studio.run("record", str(sheet)).status == 0
     lines = studio.run("show", "QUAY").lines
-    assert "  this edition        25 + 3 AP: 1 of 28 on record, 27 still to come" in lines
+    assert "  this edition        25 + 3 AP: 1 of 28 on record, no more can come" in lines
+    assert "  all sizes           1 of 28 on record, 27 still to come" in lines
     assert "  2031-06-01  artist proofs: 2 → 3: one too few" in lines
     assert "  closed              2031-06-01: the paper is gone" in lines
     (told,) = studio.run("show", "QUAY", "--json").data

@@ -137,8 +137,8 @@ class AtTheDesk(RuleBasedStateMachine):
         assert provenance_line(self.moves, named).endswith(".")
 
 
-def named(key: str | None) -> Holder:
-    return Holder(key[:2] if key else "somebody")
+def named(event: CustodyEvent) -> Holder:
+    return Holder((event.party or "somebody")[:2])
 
 
 TestAtTheDesk = AtTheDesk.TestCase
@@ -208,4 +208,4 @@ def test_lines_in_the_form_of_the_museums(moves: list[Move], line: str) -> None:
         PEOPLE[1]: Holder("Owner", life="1961-2043"),
         PEOPLE[2]: Holder("Finder"),
     }
-    assert provenance_line(moves, lambda key: people[key or ""]) == line
+    assert provenance_line(moves, lambda event: people[event.party or ""]) == line
