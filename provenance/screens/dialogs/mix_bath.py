@@ -148,7 +148,8 @@ class MixBath(MixingForm):
         role = next((one.role for one in formulas if one is not None and one.role), None)
         if role is not None:
             self.fields["role"].propose(role)
-        if any(one is not None and one.one_shot for one in formulas):
+        # hydroxide spends thiourea by itself: common practice is to mix it for one evening
+        if role == "thiourea" or any(one is not None and one.one_shot for one in formulas):
             self.fields["one_shot"].propose("yes")
 
     def _sources(self) -> tuple[Stored[Stock], ...] | Formula:

@@ -96,7 +96,8 @@ def _use(tray: Tray, found: Recall, units: Units) -> Iterable[Line]:
     keeps = f"; kept {tray.keeps_days} days at most" if tray.keeps_days else ""
     share = f"{gauge(tray.age_share)} " if tray.age_share is not None else ""
     made = f"{body.made_on}, {age_text(tray.age_days)}" if body.made_on else "not on record"
-    yield Line(f"{share}{made}{keeps}", lead="made", note=tray.keeps_source)
+    open_tray = f"; {tray.open_tray_text}" if tray.open_tray_text else ""
+    yield Line(f"{share}{made}{keeps}{open_tray}", lead="made", note=tray.keeps_source)
     days = "1 day" if tray.uses == 1 else f"{tray.uses} days"
     area = f", {tray.ledger.area_m2:.2f} m² in all" if tray.ledger is not None else ""
     sheets = "1 sheet" if tray.sheets == 1 else f"{tray.sheets} sheets"

@@ -25,7 +25,7 @@ class Shelf(ShelfDeeds):
 
     WHERE = "shelf listed"
     DEFAULT_CSS = """
-    Shelf #more { height: 4; color: $quiet; }
+    Shelf #more { height: 5; color: $quiet; }
     Shelf #between { margin-top: 0; }
     """
 

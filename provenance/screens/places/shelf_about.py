@@ -34,7 +34,7 @@ def _tray(tray: Tray, units: Units) -> list[str]:
         fit = tray.state
     elif tray.fit_for is not None:
         fit = f"fit for {fit}"
-    said = [tray.silver_text, fit]
+    said = [tray.silver_text, fit, tray.open_tray_text]
     lines.append("; ".join(text for text in said if text))
     if tray.advice is not None and (tray.advice.move_up or tray.advice.renew_both):
         deed = "renew both baths" if tray.advice.renew_both else "move the second bath up"

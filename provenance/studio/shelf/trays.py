@@ -8,6 +8,7 @@ from typing import Literal
 from provenance.craft.baths import Ledger, Remaining, age, remaining
 from provenance.craft.fixing import (
     AGE_SOURCE,
+    OPEN_TRAY_DAYS,
     ROTATION_SOURCE,
     WORKING_FIXER_DAYS,
     Rotation,
@@ -92,6 +93,14 @@ class Tray:
             and self.keeps_days is not None
             and self.age_days > self.keeps_days
         )
+
+    @property
+    def open_tray_text(self) -> str:
+        """That a fixer is older than an open tray keeps; empty for any other."""
+        days = self.age_days or 0
+        if self.bath.body.role != "fix" or self.past_its_time or days <= OPEN_TRAY_DAYS:
+            return ""
+        return f"past the {OPEN_TRAY_DAYS} days of an open tray"
 
     @property
     def silver_share(self) -> float | None:

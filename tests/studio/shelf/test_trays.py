@@ -44,6 +44,15 @@ def fix(register: Register, shelf: Shelf) -> int:
     return shelf.fix
 
 
+@pytest.mark.parametrize(("day", "told"), [(8, False), (9, True), (31, True)])
+def test_a_fixer_is_told_to_be_past_the_week_of_an_open_tray(
+    register: Register, fix: int, day: int, *, told: bool
+) -> None:
+    """Made on the first of March; a week for an open tray (the trade's handbook, S2)."""
+    said = seen(register, fix, date(2031, 3, day)).open_tray_text
+    assert said == ("past the 7 days of an open tray" if told else "")
+
+
 def test_a_fixer_is_fit_for_so_many_more(register: Register, shelf: Shelf, fix: int) -> None:
     fresh = seen(register, fix)
     assert (fresh.state, fresh.sheets, fresh.age_days) == ("fresh", 0, 3)
