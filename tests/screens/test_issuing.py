@@ -1,5 +1,6 @@
 """Certificates from the screen: under a key, many at a stroke, revised, withdrawn."""
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from threading import Event
@@ -16,7 +17,7 @@ from provenance.studio.folder import StudioFolder
 from provenance.studio.keys.ring import VARIABLE, make_key
 from tests import studios
 from tests.screens.house import Printer, at_work
-from tests.screens.reading import screen_lines
+from tests.screens.reading import screen_colours, screen_lines
 from tests.screens.test_print_page import to_the_print
 from tests.studio.finished import another, desk
 
@@ -63,6 +64,11 @@ async def test_the_passphrase_is_asked_for_and_never_shown(
         await printer.until("not the right one")
         await printer.type(PASSPHRASE)
         assert "lantern" not in printer.text()
+        # the page that it is about stays in sight
+        assert "back: Q7" in screen_lines(printer.app)[0]
+        printer.app.theme = "safelight"
+        await printer.settle()
+        assert all(re.fullmatch("#..0000", colour) for colour in screen_colours(printer.app))
         await printer.press("enter")
         await printer.until("issued:")
         (one,) = issued(printer, ids["Q7"])

@@ -26,7 +26,7 @@ class Passphrase(ModalScreen[str | None]):
                           background: $background; }
     Passphrase Input { width: 48; margin-top: 1; background: $panel; padding: 0; }
     Passphrase #wrong { height: 1; text-style: bold; color: $accent; }
-    Passphrase .answers { color: $quiet; }
+    Passphrase .answers { color: $quiet; margin-top: 1; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "leave", "leave", show=False),
@@ -62,7 +62,8 @@ class Passphrase(ModalScreen[str | None]):
         try:
             await asyncio.to_thread(unlock, self._folder, lambda: typed)
         except Refused as error:
-            self.query_one("#wrong", Static).update(str(error))
+            (problem, *_) = error.problems
+            self.query_one("#wrong", Static).update(f"{problem.what}; {problem.mend}")
             self.query_one(Input).value = ""
         else:
             self.dismiss(typed)
