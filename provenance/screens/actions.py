@@ -8,7 +8,10 @@ from provenance.errors import Problem, Refused
 EVERYWHERE = "everywhere"
 HOLDING_LISTS = frozenset({"editions", "edition", "desk"})
 """The places with a table of records; its keys work there."""
-_WITHIN = {"list": HOLDING_LISTS, "listed": ("dry_side", "wet_side", "shelf", "entry")}
+_WITHIN = {
+    "list": HOLDING_LISTS,
+    "listed": ("dry_side", "negative", "paper", "wet_side", "shelf", "entry"),
+}
 """What is shown in several places, each with keys of its own."""
 
 
@@ -72,9 +75,19 @@ ACTIONS: tuple[Action, ...] = (
     Action("open_print", "enter", "open", "Open the print under the cursor.", "roll", footer=True),
     Action("full_form", "v", "other form", "The list with persons and terms, or without.", "roll", footer=True),
     Action("write_pdf", "p", "PDF", "Write it as a PDF.", "roll", footer=True),
-    Action("history", "h", "history", "Every version of this record.", "print edition evidence entry", footer=True),
+    Action("reprint", "p", "plan reprint", "Plan a print that matches an earlier one: exposure, trays, targets.", "dry_side negative paper", footer=True),
+    Action("match", "m", "match", "Hold a print against the one that it is to match.", "dry_side", footer=True),
+    Action("new_wedge", "w", "wedge", "Enter a step tablet printed on a paper.", "dry_side paper", footer=True),
+    Action("new_reading", "d", "readings", "Enter what an instrument showed of a print.", "dry_side", footer=True),
+    Action("open_behind", "enter", "open", "Open the record behind the line under the cursor.", "reprint match", footer=True),
+    Action("change_plan", "e", "change", "The same plan under other conditions.", "reprint", footer=True),
+    Action("print_worksheet", "p", "worksheet", "Write the darkroom worksheet (PDF) into the studio folder.", "reprint", footer=True),
+    Action("copy_worksheet", "y", "copy path", "Copy where the worksheet lies.", "reprint"),
+    Action("accept", "a", "accept", "Record that the print is accepted, and by whom.", "match", footer=True),
+    Action("reject", "x", "not accept", "Record that the print is not accepted, and by whom.", "match", footer=True),
+    Action("history", "h", "history", "Every version of this record.", "print edition evidence entry negative paper", footer=True),
     Action("copy_path", "y", "copy path", "Copy where the certificate is, or the labels.", "print shelf entry"),
-    Action("return", "backspace", "return", "Return to where you came from.", "print evidence history entry roll disclosure", footer=True),
+    Action("return", "backspace", "return", "Return to where you came from.", "print evidence history entry roll disclosure negative paper reprint match", footer=True),
     Action("open_record", "enter", "open", "Open the record under the cursor.", "listed", footer=True),
     Action("answer", "enter", "answer", "Answer once for the marked prints that owe the same; for all, if none is marked.", "finishing", footer=True),
     Action("mark_owing", "space", "mark", "Mark or unmark the print under the cursor, or all that owe the same.", "finishing", footer=True),

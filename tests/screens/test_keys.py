@@ -17,8 +17,12 @@ from provenance.screens.places.entry_page import EntryPage
 from provenance.screens.places.evidence_page import EvidencePage
 from provenance.screens.places.history_page import HistoryPage
 from provenance.screens.places.listed import Listed
+from provenance.screens.places.match_page import MatchPage
+from provenance.screens.places.negative_page import NegativePage
+from provenance.screens.places.paper_page import PaperPage
 from provenance.screens.places.print_page import PrintPage
 from provenance.screens.places.registry import PLACES
+from provenance.screens.places.reprint_page import ReprintPage
 from provenance.screens.places.roll_page import RollPage
 from provenance.screens.places.run_page import RunPage
 from provenance.screens.widgets.form import Form
@@ -29,6 +33,10 @@ from tests.screens.reading import screen_lines
 
 PAGES: tuple[type[Frame], ...] = (
     *PLACES.values(),
+    NegativePage,
+    PaperPage,
+    ReprintPage,
+    MatchPage,
     EditionPage,
     PrintPage,
     EvidencePage,

@@ -4,6 +4,9 @@ from textual.screen import Screen
 
 from provenance.model.chemistry import Bath, Stock
 from provenance.model.edition import Edition
+from provenance.model.matching import MatchReport
+from provenance.model.negative import Negative
+from provenance.model.paper import Paper
 from provenance.model.prints import Print
 from provenance.model.run import Run
 from provenance.records.reader import Reader
@@ -14,6 +17,9 @@ from provenance.screens.places.editions import Editions
 from provenance.screens.places.entry_page import EntryPage
 from provenance.screens.places.evidence_page import EvidencePage
 from provenance.screens.places.finishing import Finishing
+from provenance.screens.places.match_page import MatchPage
+from provenance.screens.places.negative_page import NegativePage
+from provenance.screens.places.paper_page import PaperPage
 from provenance.screens.places.print_page import PrintPage
 from provenance.screens.places.run_page import RunPage
 from provenance.screens.places.shelf import Shelf
@@ -43,4 +49,10 @@ def page_for(reader: Reader, record: int) -> Screen[None] | None:
         return RunPage(record)
     if isinstance(stored.body, Bath | Stock):
         return EntryPage(record)
+    if isinstance(stored.body, Negative):
+        return NegativePage(record)
+    if isinstance(stored.body, Paper):
+        return PaperPage(record)
+    if isinstance(stored.body, MatchReport):
+        return MatchPage(stored.body.print, stored.body.reference)
     return EvidencePage(f"{stored.kind} {name_of(reader, stored)}", "", (record,))

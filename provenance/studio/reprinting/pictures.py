@@ -10,7 +10,7 @@ from provenance.studio.reprinting.spots import Spot
 
 _BETWEEN = "   "
 CURVES = "old paper drawn through, new dotted"
-TONES = "predicted over target, dotted: tolerance"
+TONES = "predicted over target; tolerance"
 BARS = "bars: two standard errors of the readings"
 
 
