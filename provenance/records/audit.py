@@ -109,7 +109,7 @@ def _look(
         "certificates": check_heads(connection),
         "files": check_files(connection, folder, progress),
         "contact book": check_contacts(connection, folder),
-        "view": check_view(connection),
+        "view": check_view(connection, progress),
     }
     findings = [
         finding for name, check in checks.items() for finding in _bounded(_guarded(name, check))

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from provenance.errors import ProvenanceError
 from provenance.records.audit import audit
-from provenance.records.private import Drafts
+from provenance.records.private import Contact, Contacts, Drafts
 from provenance.studio.folder import StudioFolder
 from provenance.studio.half_filled import kept
 from provenance.studio.settings import read_settings
@@ -37,14 +37,17 @@ def _spoilt(path: Path, ground: Ground) -> str:
     return f"{path.name}: {way}"
 
 
-def _audited(ground: Ground, times: int, pattern: str, harmless: str = "") -> Iterator[Outcome]:
+def _audited(ground: Ground, times: int, pattern: str) -> Iterator[Outcome]:
     """Spoil files one by one; the audit has to name each, or the record that it belongs to."""
     for _ in range(times):
         folder = ground.fresh()
         files = sorted(path for path in folder.glob(pattern) if _spoken_of(folder, path))
-        about = _spoilt(ground.chance.choice(files), ground)
+        file = ground.chance.choice(files)
+        before = _said(folder, file)
+        about = _spoilt(file, ground)
         name = about.partition(".")[0]
-        if harmless and about.endswith(harmless):
+        if before is not None and _said(folder, file) == before:
+            # white space, or a letter of its salt in capitals, changes nothing of what it says
             yield Outcome(Came.WHOLE, about)
             continue
         try:
@@ -58,6 +61,14 @@ def _audited(ground: Ground, times: int, pattern: str, harmless: str = "") -> It
         told = bool(named) and all(one.mend for one in named)
         yield Outcome(Came.TOLD_BY_AUDIT if told else Came.SILENT, f"{about} {found}")
         shutil.rmtree(folder)
+
+
+def _said(folder: Path, file: Path) -> Contact | None:
+    """What a page of the contact book says; None for another file, or a spoiled page."""
+    try:
+        return Contacts(folder).get(file.stem) if file.parent.name == "contacts" else None
+    except ProvenanceError:
+        return None
 
 
 def _spoken_of(folder: Path, path: Path) -> bool:
@@ -85,8 +96,7 @@ def certificate(ground: Ground, times: int) -> Iterator[Outcome]:
 @fault("a page of the contact book is spoiled", long=100, short=8, allowed=TOLD | HARMLESS)
 def contact(ground: Ground, times: int) -> Iterator[Outcome]:
     """Its name is a commitment to what it says; the register holds that name."""
-    # white space after the page changes nothing of what it says
-    return _audited(ground, times, "contacts/*.json", harmless="longer")
+    return _audited(ground, times, "contacts/*.json")
 
 
 @fault("a half-filled form is spoiled", long=60, short=8, allowed=HARMLESS)

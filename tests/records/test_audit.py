@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 import msgspec
 import pytest
@@ -20,6 +21,7 @@ from provenance.records.entry import decode, digest, encode
 from provenance.records.images import store_thumbnail
 from provenance.records.private import Contacts
 from provenance.records.register import Register
+from provenance.records.schema import VIEW_TABLES
 from tests.studios import (
     RECORD,
     WHO,
@@ -115,7 +117,37 @@ def test_a_register_in_use_is_audited_as_well(register: Register) -> None:
 def test_the_slow_parts_tell_how_far_they_are(studio: Studio) -> None:
     told: list[tuple[str, int, int]] = []
     audit(studio.folder, progress=lambda *now: told.append(now))
-    assert told == [("files", done, 3) for done in (1, 2, 3)]
+    steps = range(1, len(VIEW_TABLES) + 2)
+    assert told == [
+        *(("files", done, 3) for done in (1, 2, 3)),
+        *(("view", done, steps[-1]) for done in steps),
+    ]
+
+
+def test_the_work_grows_as_the_studio_does(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Counted in steps of the database's machine, which no clock and no load can change."""
+    steps = [0]
+
+    def counting(*args: Any, **kwargs: Any) -> sqlite3.Connection:
+        connection = connect(*args, **kwargs)
+        connection.set_progress_handler(lambda: steps.__setitem__(0, steps[0] + 1), 100)
+        return connection
+
+    connect, found = sqlite3.connect, []
+    for count in (100, 400):
+        with new_register(tmp_path / f"{count}") as register, register.act(WHO) as act:
+            shelf = furnish(act)
+            for number in range(count):
+                one = act.enter(sheet(shelf, f"Q{number}"))
+                act.enter(step(shelf, one))
+                act.enter(scan(one, b"%d" % number))
+        with monkeypatch.context() as patch:
+            patch.setattr("sqlite3.connect", counting)
+            steps[0] = 0
+            audit(tmp_path / f"{count}")
+        found.append(steps[0])
+    assert found[0] > 100
+    assert found[1] < 4 * 1.25 * found[0]
 
 
 # the journal

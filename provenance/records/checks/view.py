@@ -8,13 +8,15 @@ import sqlite3
 from collections.abc import Iterator
 
 from provenance.errors import NewerRegister, ProvenanceError
-from provenance.records.checks.finding import AGAIN, Finding, damage, note
+from provenance.records.checks.finding import AGAIN, Finding, Progress, damage, note
 from provenance.records.checks.shape import check_view_shape
 from provenance.records.projection import make_view
 from provenance.records.schema import VIEW, VIEW_TABLES, fingerprint, statements
 
 
-def check_view(connection: sqlite3.Connection) -> Iterator[Finding]:
+def check_view(
+    connection: sqlite3.Connection, progress: Progress | None = None
+) -> Iterator[Finding]:
     """Findings of the view in the schema `register`, against one made in `main`."""
     try:
         made_by = connection.execute("SELECT fingerprint FROM register.view_made_by").fetchone()
@@ -38,8 +40,14 @@ def check_view(connection: sqlite3.Connection) -> Iterator[Finding]:
     except (ProvenanceError, sqlite3.Error) as error:
         yield damage(f"no view can be made from the journal: {error}", "view")
         return
-    for table in VIEW_TABLES:
+    # making it is the first step, and the longest
+    whole = 1 + len(VIEW_TABLES)
+    for done, table in enumerate(VIEW_TABLES, start=1):
+        if progress:
+            progress("view", done, whole)
         yield from _compared(connection, table)
+    if progress:
+        progress("view", whole, whole)
     yield from _search_index(connection)
 
 
