@@ -31,6 +31,7 @@ COMMANDS = {
     "find": ("provenance.cli.listing", "Find records by words or numbers."),
     "history": ("provenance.cli.history", "Every version of a record: who, when, why, what."),
     "certify": ("provenance.cli.certify", "Issue the certificate of a print."),
+    "answer": ("provenance.cli.answer", "Answer a collector's questions about a print."),
     "check": ("provenance.cli.check", "Check the file of a certificate."),
     "withdraw": ("provenance.cli.withdraw", "Withdraw a certificate, with the reason."),
     "custody": ("provenance.cli.custody", "Where a print is, and its line of provenance."),

@@ -18,14 +18,24 @@ from provenance.model.evidence import (
     Amount,
     Claim,
     Lasting,
+    Portion,
     Standing,
     Term,
     Treatment,
     When,
     Word,
 )
+from provenance.model.paper import Base
 from provenance.model.quantities import Size
 from provenance.model.quantity_text import Units, format_dilution, format_duration, format_size
+
+
+@dataclass(frozen=True)
+class Advice:
+    """A line of advice on keeping, and the base of paper that it is for; None for any."""
+
+    text: str
+    base: Base | None = None
 
 
 @dataclass(frozen=True)
@@ -37,7 +47,10 @@ class Wording:
     sentences: Mapping[str, str]
     terms: Mapping[str, Mapping[str, str]]
     standings: Mapping[Standing, str]
-    care: tuple[str, ...]
+    questions: Mapping[str, str]
+    meanings: Mapping[Standing, str]
+    """What each standing means, for who reads it for the first time."""
+    care: tuple[Advice, ...]
     dates: Dates
     between: str
     """What stands between the members of a list."""
@@ -67,6 +80,12 @@ class Wording:
     def standing(self, standing: Standing) -> str:
         """`standing` in words."""
         return self.standings[standing]
+
+    def advice(self, base: Base | None) -> tuple[str, ...]:
+        """The advice for a print on paper of that base; all of it where that is not known."""
+        return tuple(
+            one.text for one in self.care if one.base is None or base is None or one.base == base
+        )
 
     def term(self, kind: str, name: str) -> str:
         """A word of the trade; the name itself where the wording has no other."""
@@ -106,10 +125,21 @@ class Wording:
                     ),
                     said,
                 )
+            case (Portion(), *_):
+                return self.listed([self._portion(one) for one in word if isinstance(one, Portion)])
+            case (Term(), *_):
+                return self.listed([self._say(one) for one in word if isinstance(one, Term)])
             case tuple():
                 return self.between.join(_one_line(str(one)) for one in word)
             case _:
                 return _one_line(str(word))
+
+    def _portion(self, portion: Portion) -> str:
+        return self.phrase(
+            "portion",
+            percent=str(round(portion.permille / 10)),
+            density=self._figures(f"{portion.density_md / 1000:.2f}"),
+        )
 
     def _treatment(self, treatment: Treatment) -> str:
         agent = treatment.agent.strip() or self.term("role", treatment.role)
@@ -131,6 +161,10 @@ def _thousandths(amount: int) -> str:
     return f"{whole}.{rest:03d}".rstrip("0").rstrip(".")
 
 
+def _advice(line: str | Mapping[str, Any]) -> Advice:
+    return Advice(line) if isinstance(line, str) else Advice(line["text"], line["base"])
+
+
 def read_wording(data: Mapping[str, Any], *, name: str, text: str) -> Wording:
     """The wording in `data`, parsed from the TOML `text` of the file `name`.
 
@@ -142,11 +176,13 @@ def read_wording(data: Mapping[str, Any], *, name: str, text: str) -> Wording:
         raise Refused(*problems)
     return Wording(
         language=data["language"],
-        sentences=data["sentence"],
+        sentences={**data["sentence"], **data["answer"]},
+        questions=data["question"],
+        meanings={Standing(key): value for key, value in data["meaning"].items()},
         phrases=data["phrase"],
         terms=data.get("term", {}),
         standings={Standing(key): value for key, value in data["standing"].items()},
-        care=tuple(data.get("care", ())),
+        care=tuple(_advice(line) for line in data.get("care", ())),
         dates=read_dates(data["date"]),
         between=data["list"]["between"],
         last=data["list"]["last"],

@@ -8,12 +8,14 @@ have, depend on one that may be missing, or claim more than a record can show.
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, get_args
 
+from provenance.craft.answers import ANSWERS, ASKED
 from provenance.craft.statement import CLAIMS
 from provenance.craft.wording_dates import DATES, LISTS, PLACES
 from provenance.errors import Problem
 from provenance.model.evidence import Standing
+from provenance.model.paper import Base
 
 WORD = re.compile(r"\{(\w+)\}")
 OPTIONAL = re.compile(r"\[([^][]*)\]")
@@ -64,6 +66,7 @@ PHRASES: dict[str, frozenset[str]] = {
         "treatment": "agent dilution time",
         "treatment.untimed": "agent dilution",
         "treatment.then": "earlier later",
+        "portion": "percent density",
         "negative": "code made format state",
         "paper": "base qualities maker batch",
         "printed": "day printer",
@@ -80,6 +83,10 @@ PHRASES: dict[str, frozenset[str]] = {
         "remark.posthumous remark.lifetime": "",
         "remark.inside remark.outside remark.stay remark.pass": "",
         "remark.said": "words",
+        "size_today": "name image given declared",
+        "size_gone": "name image given declared gone",
+        "advice": "",
+        "answer_note": "day entry studio",
     }.items()
     for name in names.split()
 }
@@ -88,15 +95,31 @@ PHRASES: dict[str, frozenset[str]] = {
 MAY_LACK: dict[str, frozenset[str]] = {
     part: frozenset(words.split())
     for part, words in {
-        "sentence": "negative_when qualities entered time criterion",
+        "sentence": "negative_when qualities entered time criterion species drying flattening"
+        " spotting trimmed coating uncoated mount unmounted adhesive unglued enclosure bare",
+        "answer": "since least_years",
+        "question": "",
+        "meaning": "",
         "phrase": "toners dilution made format qualities maker batch printer artist_proofs"
         " printers_proofs hors_commerce unnumbered medium where inscriptions role",
     }.items()
 }
 """Words that not every record gives; they stand in a part that can be left out."""
 
-_PARTS = {"language", "sentence", "phrase", "standing", "term", "care", "date", "list", "number"}
-_WANTED = ("language", "sentence", "phrase", "standing", "date", "list", "number")
+_TABLES = (
+    "sentence",
+    "answer",
+    "question",
+    "phrase",
+    "standing",
+    "meaning",
+    "date",
+    "list",
+    "number",
+)
+_PARTS = {"language", "term", "care", *_TABLES}
+_WANTED = ("language", *_TABLES)
+_BASES = get_args(Base)
 _COPY = "copy it from the wording that came with the program"
 
 
@@ -108,12 +131,18 @@ def problems_of(data: Mapping[str, Any], name: str, text: str) -> Iterator[Probl
     for part in _WANTED:
         if part not in data:
             yield check.problem(f"has no {part!r}", _COPY)
-    for part in ("sentence", "phrase", "standing", "term", "date", "list", "number"):
+    for part in (*_TABLES, "term"):
         if not isinstance(data.get(part, {}), Mapping):
             yield check.problem("is not a table", f"write it as [{part}]", part)
     if not isinstance(data.get("language", ""), str):
         yield check.problem("is not text", "name the language: en", "language")
-    for part, catalogue in (("sentence", CLAIMS), ("phrase", PHRASES)):
+    for part, catalogue in (
+        ("sentence", CLAIMS),
+        ("answer", ANSWERS),
+        ("question", dict.fromkeys(ASKED, frozenset[str]())),
+        ("meaning", dict.fromkeys(map(str, Standing), frozenset[str]())),
+        ("phrase", PHRASES),
+    ):
         yield from check.catalogue(part, _table(data.get(part)), catalogue)
     yield from check.standings(_table(data.get("standing")))
     if isinstance(data.get("date"), Mapping):
@@ -128,7 +157,16 @@ def problems_of(data: Mapping[str, Any], name: str, text: str) -> Iterator[Probl
             yield from check.plain(f"{kind}.{key}", key, term)
     care = data.get("care", [])
     for line in care if isinstance(care, list) else [None]:
-        yield from check.plain("care", "care", line)
+        said: object = line
+        if isinstance(line, Mapping):
+            said = line.get("text")
+            if line.keys() != {"text", "base"} or line["base"] not in _BASES:
+                yield check.problem(
+                    "advice for one kind of paper has a text and a base",
+                    f'write it as {{ text = "...", base = "{_BASES[0]}" }}',
+                    "care",
+                )
+        yield from check.plain("care", "care", said)
 
 
 def _table(value: object) -> Mapping[str, Any]:

@@ -9,14 +9,12 @@ from provenance.documents.flow import (
     Slab,
     Strand,
     artifact,
-    heading,
     paragraph,
     row,
     side_by_side,
     stacked,
     together,
 )
-from provenance.documents.fonts import width_pt
 from provenance.documents.grid import (
     CAPITALS_DOWN_PT,
     GUTTER_PT,
@@ -25,12 +23,12 @@ from provenance.documents.grid import (
     READ,
     READ_QUIET,
     SMALL,
-    TITLE,
 )
 from provenance.documents.page import MM, Element, Mark, Picture, Rule, Squares
 from provenance.documents.portrait import portrait
 from provenance.documents.qr import code_rows
 from provenance.documents.room import Room
+from provenance.documents.sections import headed, named, sections
 
 # Small, and still read from a scan at 150 dpi.
 _CODE_PT = 22 * MM
@@ -51,18 +49,11 @@ def _title(content: CertificatePage, room: Room) -> list[Slab]:
     grid, line = room.grid, room.grid.span(1, 6)
     kind = Strand(content.labels["certificate"], grid.span(1, 1), HEADING, Element("P"))
     place = Strand(content.place, grid.span(2, 6), READ_QUIET, Element("P"), from_right=True)
-    own_pt = width_pt(content.designation, TITLE.font, TITLE.size_pt)
-    beside = own_pt < 0.4 * line.width_pt
-    taken_pt = own_pt + GUTTER_PT if beside else 0.0
-    element = Element("H1")
-    title = Strand(content.title, Column(line.x_pt, line.width_pt - taken_pt), TITLE, element)
-    number = Strand(content.designation, line, TITLE, element, from_right=beside)
-    named = row([title, number], room.gap(3))
-    if not beside:
-        named = [*row([title], room.gap(3)), *row([number])]
     artist = Strand(content.artist, line, READ, Element("P"))
     head = row([kind, place]) if content.mark is None else [_beside(content.mark, kind, place)]
-    return together([*head, *named, *row([artist], room.gap(0.6))])
+    return together(
+        [*head, *named(content.title, content.designation, room), *row([artist], room.gap(0.6))]
+    )
 
 
 def _beside(mark: StudioMark, kind: Strand, place: Strand) -> Slab:
@@ -81,49 +72,14 @@ def _beside(mark: StudioMark, kind: Strand, place: Strand) -> Slab:
 
 
 def _sections(content: CertificatePage, room: Room) -> list[Slab]:
-    slabs = []
-    for at, (title, sentences) in enumerate(content.sections):
-        body: list[Slab] = []
-        for sentence, standing in sentences:
-            told = Strand(sentence, room.grid.span(2, 5), READ, Element("P"))
-            known = Strand(standing, room.grid.span(6, 6), LABEL, told.element, from_right=True)
-            body += paragraph(told, room.gap(1.1 if body else 0), tail=known)
-        slabs += _headed(title, body, content, room, room.gap(3 if at else 7))
-    return slabs
+    return sections(content.sections, content.labels["continued"], room)
 
 
 def _care(content: CertificatePage, room: Room) -> list[Slab]:
     body: list[Slab] = []
     for advice in content.care:
         body += paragraph(Strand(advice, room.grid.span(2, 6), READ, Element("P")))
-    return _headed(content.labels["care"], body, content, room, room.gap(3))
-
-
-def _headed(
-    title: str, body: list[Slab], content: CertificatePage, room: Room, gap_pt: float
-) -> list[Slab]:
-    """`body` with its heading in the first column, level with its first line.
-
-    A page that goes on with it has the heading again, and says so.
-    """
-    if not body:
-        return []
-    column, repeated = room.grid.span(1, 1), Element("Artifact")
-    again = heading(Strand(title, column, HEADING, repeated))
-    again += paragraph(Strand(content.labels["continued"], column, LABEL, repeated))
-    body = [body[0], *(replace(slab, at_head=stacked(again).marks) for slab in body[1:])]
-    head_lines = heading(Strand(title, column, HEADING, Element("H2")))
-    body = body + [Slab(HEADING.leading_pt, ())] * (len(head_lines) - len(body))
-    beside = [
-        replace(text, marks=(*head.marks, *text.marks), kept=True)
-        for head, text in zip(head_lines, body, strict=False)
-    ]
-    beside[-1] = replace(beside[-1], kept=body[len(beside) - 1].kept)
-    beside[0] = replace(beside[0], gap_pt=gap_pt)
-    section = [*beside, *body[len(beside) :]]
-    # What goes on is never shorter than the heading that stands beside it.
-    section = [*section[: -len(again)], *together(section[-len(again) :])]
-    return together(section) if len(section) <= _LINES_TOGETHER else section
+    return headed(content.labels["care"], body, content.labels["continued"], room, room.gap(3))
 
 
 def _signature(content: CertificatePage, room: Room) -> list[Slab]:

@@ -25,6 +25,7 @@ PARTICULARS = (
 )
 LABELS = (
     "certificate",
+    "answer",
     "how_made",
     "tested",
     "not_known",

@@ -67,6 +67,14 @@ class Amount:
 
 
 @dataclass(frozen=True)
+class Portion:
+    """A part of a density, in thousandths of it, and the density itself in thousandths."""
+
+    permille: int
+    density_md: int
+
+
+@dataclass(frozen=True)
 class Treatment:
     """One bath in a sentence: its role, what was in it, and how long."""
 
@@ -76,7 +84,18 @@ class Treatment:
     duration_ms: int | None
 
 
-Word = str | int | When | Lasting | Term | Amount | tuple[Treatment, ...] | tuple[str, ...]
+Word = (
+    str
+    | int
+    | When
+    | Lasting
+    | Term
+    | Amount
+    | tuple[Treatment, ...]
+    | tuple[Portion, ...]
+    | tuple[Term, ...]
+    | tuple[str, ...]
+)
 """What a sentence may be given; the wording of each language puts it into words."""
 
 

@@ -8,6 +8,7 @@ from typing import Any, get_args
 import pytest
 from hypothesis import given
 
+from provenance.craft.answers import ANSWERS
 from provenance.craft.conversion import Saying
 from provenance.craft.history import PrintHistory
 from provenance.craft.proof import Why
@@ -17,9 +18,11 @@ from provenance.craft.wording_rules import FORBIDDEN, PHRASES, WORD
 from provenance.errors import Problem, Refused
 from provenance.model.chemistry import TONERS, Role
 from provenance.model.evidence import Amount, Claim, Standing, Term, Treatment
+from provenance.model.finish import Drying, Flattening, Occasion, Spotting
 from provenance.model.negative import NegativeState
 from provenance.model.paper import Base
-from provenance.model.proof import Method, Specimen
+from provenance.model.prints import Existence
+from provenance.model.proof import Method, Specimen, ThiosulfateAs
 from provenance.model.quantities import Dilution
 from provenance.resources import resource
 from tests.craft.test_statement import HISTORIES
@@ -36,7 +39,8 @@ PLAIN: dict[str, Any] = {
         "treatment.then": "{earlier}; {later}",
     },
     "standing": {str(standing): f"by {place}" for place, standing in enumerate(Standing)},
-    **{part: EN[part] for part in ("date", "list", "number")},
+    "answer": dict.fromkeys(ANSWERS, "Said."),
+    **{part: EN[part] for part in ("question", "meaning", "date", "list", "number")},
 }
 
 
@@ -122,6 +126,12 @@ def test_an_unknown_term_is_said_as_it_is_named() -> None:
         ('[term.method]\n"sulfide spot" = "which proved"', 2, "'proved'"),
         ('care = ["It lasts for ever"]', 1, "'lasts for'"),
         ("care = 3", 1, "is not text"),
+        ('care = [{ text = "Dry.", base = "glass" }]', 1, "has a text and a base"),
+        ('care = [{ text = "Archival.", base = "fibre" }]', 1, "'Archival'"),
+        ('[answer]\n"time.same" = "{years}"', 2, "{years} is not known"),
+        ('[answer]\n"time.later" = "{least_years}"', 2, "not on every record"),
+        ('[question]\nkept = "For {years}?"', 2, "{years} is not known"),
+        ('[meaning]\nlogged = "proved"', 2, "'proved'"),
         ("[standing]\nlogged = 'authentic'", 2, "'authentic'"),
         ("[standing]\nguessed = 'guessed'", 2, "is not a standing"),
         ("term = 3", 1, "is not a table"),
@@ -156,7 +166,7 @@ def test_no_template_can_raise_a_standing(word: str) -> None:
     assert "says that it is" in problem.what
 
 
-@pytest.mark.parametrize("part", ["sentence", "phrase"])
+@pytest.mark.parametrize("part", ["sentence", "answer", "question", "meaning", "phrase"])
 def test_nothing_may_be_left_unsaid(part: str) -> None:
     data = deepcopy(PLAIN)
     missing = sorted(data[part])[0]
@@ -207,6 +217,12 @@ def test_the_shipped_wording_has_a_term_for_every_word_that_the_code_uses(shippe
         "negative_state": get_args(NegativeState),
         "discounted": get_args(Why),
         "coverage": get_args(Saying),
+        "species": get_args(ThiosulfateAs),
+        "drying": get_args(Drying),
+        "flattening": get_args(Flattening),
+        "spotting": get_args(Spotting),
+        "occasion": get_args(Occasion),
+        "existence": {*get_args(Existence)} - {"exists"},
     }.items():
         assert set(names) <= shipped.terms[kind].keys(), kind
     assert shipped.terms["role"].keys() <= set(get_args(Role)), "a role that does not exist"
@@ -218,10 +234,13 @@ def test_no_english_word_is_left_in_another_language(shipped: Wording) -> None:
         assert names.keys() <= shipped.terms[kind].keys(), kind
     unsaid = {"presoak", "rinse"}
     assert shipped.terms["role"].keys() == set(get_args(Role)) - unsaid
-    assert not {*shipped.sentences.values()} & {*EN["sentence"].values()}
-    for part, texts in (("sentence", shipped.sentences), ("phrase", shipped.phrases)):
+    english = EN["sentence"] | EN["answer"]
+    assert not {*shipped.sentences.values()} & {*english.values()}
+    assert not {*shipped.questions.values()} & {*EN["question"].values()}
+    assert not {*shipped.meanings.values()} & {*EN["meaning"].values()}
+    for texts, others in ((shipped.sentences, english), (shipped.phrases, EN["phrase"])):
         for name, text in texts.items():
-            assert set(WORD.findall(text)) == set(WORD.findall(EN[part][name])), name
+            assert set(WORD.findall(text)) == set(WORD.findall(others[name])), name
 
 
 @given(held=HISTORIES)

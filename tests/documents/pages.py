@@ -94,7 +94,7 @@ ORDINARY = CertificatePage(
         (_L["tested"], tuple((sentence, "tested by eye") for sentence in _TESTED)),
         (_L["not_known"], tuple((sentence, "not on record") for sentence in _UNKNOWN)),
     ),
-    care=tuple(_WORDING["care"]),
+    care=tuple(one if isinstance(one, str) else one["text"] for one in _WORDING["care"]),
     number="QUAY-0007-25-K4",
     revision=1,
     record_sha256="3f7a9c0e51d2b86437aa10fe9b2c5d8e6071f4a2c93be85d1046f7a8be29c3d1",

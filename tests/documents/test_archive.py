@@ -13,11 +13,12 @@ from hypothesis import strategies as st
 from provenance.documents.certificate import draw_certificate
 from provenance.documents.content import CertificatePage, StudioMark
 from provenance.documents.label import draw_labels
+from provenance.documents.letter import draw_letter
 from provenance.documents.page import Attachment
 from provenance.documents.pdf import PdfFile
 from provenance.documents.roll import draw_roll
 from provenance.documents.worksheet import draw_worksheet
-from tests.documents import labels, rolls, worksheets
+from tests.documents import labels, letters, rolls, worksheets
 from tests.documents.pages import ORDINARY, page, picture
 from tests.tools import need
 from tests.validators.verapdf import FLAVOURS, validate
@@ -120,6 +121,9 @@ def test_every_paper_is_fit_for_the_archive_and_for_who_cannot_see_it(tmp_path: 
         paths[-1].write_bytes(draw_roll(held))
     paths.append(tmp_path / "labels.pdf")
     paths[-1].write_bytes(draw_labels(labels.sheet(*[labels.ORDINARY] * 3)).pdf)
+    for at, told in enumerate((letters.ORDINARY, letters.LONG, letters.letter(picture=None))):
+        paths.append(tmp_path / f"letter-{at}.pdf")
+        paths[-1].write_bytes(draw_letter(told))
     for at, sheet in enumerate((worksheets.FULL, worksheets.crowded())):
         paths.append(tmp_path / f"worksheet-{at}.pdf")
         paths[-1].write_bytes(draw_worksheet(sheet))

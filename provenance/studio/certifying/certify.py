@@ -229,7 +229,7 @@ class _Draft:
                 for section, label in _SECTION_LABELS.items()
                 if (said := self._section(section))
             ),
-            care=wording.care,
+            care=wording.advice(history.paper.body.base if history.paper else None),
             number=self._number,
             revision=self._revision,
             replaces=self._replaces(),

@@ -1,0 +1,1 @@
+"""What a statement is made of: the claims of each of its parts."""

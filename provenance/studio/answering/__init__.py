@@ -1,0 +1,1 @@
+"""What the record of a print answers to a collector or a conservator."""
