@@ -127,10 +127,15 @@ def _negative(body: Negative, telling: Telling) -> Iterator[tuple[str, str]]:
     words, wording = telling.words, telling.wording
     made = words("made", code=body.code, day=wording.date(body.made)) if body.made else body.code
     yield words("negative"), made
-    state = wording.term("negative", body.state)
-    since = body.state_since
+    yield words("state"), fate(body, telling)
+
+
+def fate(body: Negative, telling: Telling) -> str:
+    """The state of a negative, since when, and how it came to it."""
+    words, wording = telling.words, telling.wording
+    state, since = wording.term("negative", body.state), body.state_since
     said = words("state_since", state=state, day=wording.date(since)) if since else state
-    yield words("state"), f"{said}. {body.state_why}" if body.state_why else said
+    return f"{said}. {body.state_why}" if body.state_why else said
 
 
 def _closed(held: HeldEdition, telling: Telling) -> str:

@@ -6,12 +6,13 @@ from provenance.craft.roll import Part, Says, Table, TableColumn
 from provenance.errors import Damaged, NotFound
 from provenance.model.edition import Edition
 from provenance.model.instruction import Instruction
-from provenance.model.negative import UNPRINTABLE
+from provenance.model.negative import UNPRINTABLE, Negative
 from provenance.records.private import Contacts
 from provenance.records.reader import Reader, Stored
 from provenance.studio.folder import StudioFolder
 from provenance.studio.keys.public import grouped
 from provenance.studio.keys.ring import current_key, known_keys
+from provenance.studio.rolls.edition import fate
 from provenance.studio.rolls.held import HeldEdition, Impression
 from provenance.studio.rolls.telling import People, Telling
 from provenance.studio.rolls.words import Words
@@ -141,6 +142,19 @@ def _wish(reader: Reader, one: Stored[Instruction], telling: Telling) -> tuple[s
         about = f"{reader.get(Edition, body.edition).body.code}, {about}"
     person = telling.person(body.person)
     return f"{about}: “{body.words}”" + (f" ({person})" if person else ""), body.given_on
+
+
+def negatives_part(reader: Reader, telling: Telling) -> Part:
+    """Every negative of the studio, with an edition or without, and what became of it."""
+    words = telling.words
+    columns = (
+        TableColumn(words("negative")),
+        TableColumn(words("title")),
+        TableColumn(words("state"), 74),
+    )
+    held = reader.all(Negative)
+    rows = tuple((one.body.code, one.body.title, fate(one.body, telling)) for one in held)
+    return Part(words("negatives"), (Table(columns, rows, tuple(one.id for one in held)),))
 
 
 def keys_part(folder: StudioFolder, telling: Telling) -> Part:

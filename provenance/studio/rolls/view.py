@@ -16,6 +16,7 @@ from provenance.studio.rolls.heir import (
     away_part,
     forbidden_part,
     keys_part,
+    negatives_part,
     open_part,
     wishes_part,
 )
@@ -48,7 +49,7 @@ def heirs_page(
     if not editions:
         raise NotFound(Problem("there is no edition on record", mend="enter one first"))
     held = [desk.held(one) for one in editions]
-    chapters = [_first(desk, held)]
+    chapters = [_first(desk, held, whole=edition is None)]
     chapters += [edition_chapter(one, desk.telling, desk.units) for one in held]
     if edition is None:
         return desk.roll("heirs_page", desk.studio.name, "", chapters)
@@ -57,7 +58,7 @@ def heirs_page(
     return desk.roll("heirs_page", title, edition.body.code, [whole])
 
 
-def _first(desk: "_Desk", held: Sequence[HeldEdition]) -> Chapter:
+def _first(desk: "_Desk", held: Sequence[HeldEdition], *, whole: bool) -> Chapter:
     """What cannot wait, before the lists: what is open and away, what may be done."""
     contacts = Contacts(desk.folder.path)
     return Chapter(
@@ -69,6 +70,7 @@ def _first(desk: "_Desk", held: Sequence[HeldEdition]) -> Chapter:
             wishes_part(desk.reader, held, desk.telling),
             forbidden_part(desk.reader, held, desk.telling),
             keys_part(desk.folder, desk.telling),
+            *([negatives_part(desk.reader, desk.telling)] if whole else []),
         ),
     )
 

@@ -37,12 +37,12 @@ def test_a_buyer_reads_everything_but_who_has_what(lists: dict[str, Roll]) -> No
     for line in (
         "Declared 10 + 2 AP, 12 in all",
         "To be printed nothing: the edition is closed",
-        "EBB-L, Ebb, large: 8, image 48.0 × 60.0 cm (2041-02-11)",
-        "1/25 2031-03-14 destroyed, replaced by a later print",
-        "1/25 2038-05-20 in the studio, replaces an earlier print",
-        "2/25 2031-03-14 left the studio",
-        "7/10 2048-04-18, posthumous in the studio, stamped, not signed",
-        "BAT 2031-03-14 in the studio, not signed, outside the total",
+        "EBB-L, Ebb, large: 8, image 48.0 × 60.0 cm (2014-02-11)",
+        "1/25 2004-03-14 destroyed, replaced by a later print",
+        "1/25 2011-05-20 in the studio, replaces an earlier print",
+        "2/25 2004-03-14 left the studio",
+        "7/10 2021-04-18, posthumous in the studio, stamped, not signed",
+        "BAT 2004-03-14 in the studio, not signed, outside the total",
     ):
         assert line in said
     assert any(line.startswith("numbered: 25, then 10.") for line in said)
@@ -53,10 +53,10 @@ def test_an_heir_reads_who_has_what_and_what_must_not_be_done(lists: dict[str, R
     said = "\n".join(as_lines(lists["heir"]))
     assert [owner for owner in OWNERS if owner not in said] == []
     for words in (
-        "found 2051-07-05, with Philippa Wrenmoor",
+        "found 2024-07-05, with Philippa Wrenmoor",
         "“The estate may stamp what is printed after me. Nobody signs.”",
         "No print may be made from negative N-31: it is destroyed.",
-        "No print may be added to edition EBB: it was closed 20 April 2048.",
+        "No print may be added to edition EBB: it was closed 20 April 2021.",
         "Fire at the owner's, The insurer's photographs of the charred sheet",
     ):
         assert words in said

@@ -182,6 +182,16 @@ def test_the_heir_is_told_what_is_open_away_wished_and_forbidden(
         assert len(part(roll, "Impressions")) == 6
 
 
+def test_the_page_of_the_whole_studio_names_negatives_without_an_edition(lists: Lists) -> None:
+    lost = studios.negative(code="N-9", title="Ferry", state="lost", state_since="2031-05-02")
+    enter(lists.register, lost)
+    assert part(lists.heir(whole=True), "Negatives") == [
+        "N-1|Slipway|in use",
+        "N-9|Ferry|lost since 2 May 2031",
+    ]
+    assert part(lists.heir(), "Negatives") == []
+
+
 def test_a_person_who_was_erased_is_said_to_be(lists: Lists) -> None:
     (key, _page), *_ = Contacts(lists.folder.path).list()
     Contacts(lists.folder.path).erase(key)
