@@ -13,7 +13,7 @@ from provenance.model.prints import Print
 from provenance.model.process import ProcessSheet
 from provenance.model.quantities import Size
 from provenance.model.studio import Studio
-from provenance.records.rules.case import Case, in_order
+from provenance.records.rules.case import Case, before, in_order, label
 
 CODE = re.compile(r"[^\W\d_][\w.-]{0,23}")
 _MARK = re.compile(r"[A-Z]{2,4}")
@@ -49,7 +49,23 @@ def studio(case: Case[Studio]) -> Iterator[Problem]:
         )
     if isinstance(case.before, Studio) and case.before.studio_id != case.body.studio_id:
         yield case.problem("the studio's id never changes", "studio_id")
-    yield from case.edtf("died", case.body.died)
+    dated = list(case.edtf("died", case.body.died))
+    yield from dated
+    if not dated and case.before is not None and case.body.died != case.before.died:
+        yield from _signed_in_life(case, case.body.died)
+
+
+def _signed_in_life(case: Case[Studio], died: str | None) -> Iterator[Problem]:
+    """No print on record is signed by the artist after that day."""
+    for held in case.act.all(Print) if died is not None else ():
+        signed = held.body.signature
+        if signed is not None and signed.counts and before(str(died), signed.on):
+            yield case.problem(
+                f"{label(case.act, held.id, held.body)} was signed on {signed.on}",
+                "died",
+                "check both dates",
+            )
+            return
 
 
 def negative(case: Case[Negative]) -> Iterator[Problem]:

@@ -17,6 +17,7 @@ from provenance.model.prints import Signature
 from provenance.model.quantity_text import Units
 from provenance.records.reader import Reader
 from provenance.studio.certifying.remarks import remark_words, standing_of_print
+from provenance.studio.editions.counts import count_edition
 
 
 @dataclass(frozen=True)
@@ -24,26 +25,17 @@ class EditionToday:
     """How far an edition has come, and the other editions of its negative."""
 
     given: int
-    """Impressions on record that bear a designation of the declared kinds; a print
-    and its replacement are one, and unnumbered ones are counted singly."""
+    """Impressions on record that count towards what was declared; a print and its
+    replacement are one, and unnumbered ones are counted singly."""
     declared: int
     others: tuple[Edition, ...]
 
 
 def edition_today(reader: Reader, history: PrintHistory) -> EditionToday:
     """The edition of a print as the register has it now."""
-    (given,) = reader.connection.execute(
-        "SELECT count(*) FROM print_key WHERE edition = ?"
-        " AND designation IS NOT NULL AND designation NOT LIKE 'TP%' AND designation <> 'BAT'"
-        " AND NOT EXISTS (SELECT 1 FROM link WHERE target = print_key.id AND field = 'replaces')",
-        (history.edition.id,),
-    ).fetchone()
-    others = tuple(
-        held.body
-        for held in reader.linked(history.negative.id, Edition, "negative")
-        if held.id != history.edition.id
-    )
-    return EditionToday(given, history.edition.body.declared, others)
+    counts = count_edition(reader, reader.get(Edition, history.edition.id))
+    others = tuple(other.body for other in counts.others)
+    return EditionToday(counts.edition.given, history.edition.body.declared, others)
 
 
 def particulars(

@@ -114,6 +114,8 @@ def test_the_dead_sign_nothing(register: Register, refuses: Refuses, shelf: Shel
     stamp = signature(on="2031-05-11", by="other", means="stamp", role="estate")
     revise(register, two, signature=stamp)
     revise(register, one, signature=signature(on="2031-04-01"))
+    refuses("QUAY 1/25 was signed on 2031-04-01", 1, died="2031-03-20")
+    revise(register, 1, died=None)
 
 
 @pytest.mark.parametrize(
