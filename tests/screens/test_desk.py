@@ -8,9 +8,11 @@ from provenance.model.certificate import Certificate
 from provenance.model.custody import CustodyEvent
 from provenance.model.disclosure import Disclosure
 from provenance.records.private import Contacts
+from provenance.records.witness import Head
 from provenance.screens.dialogs.custody import RecordCustody
 from provenance.screens.widgets.record_table import RecordTable
 from provenance.studio.custody import custody_of
+from provenance.studio.handover.last_backup import note_backup
 from tests.screens.form_app import SIZES
 from tests.screens.house import Printer, at_work
 from tests.screens.reading import screen_lines
@@ -238,3 +240,17 @@ async def test_the_heirs_page_says_what_is_open_and_what_must_not_be_done(studio
         assert screen_lines(printer.app)[0].endswith("in full")
         await printer.press("backspace", "1", "enter", "i")
         assert screen_lines(printer.app)[0].startswith(" Heir’s page   QUAY")
+
+
+@both_sizes
+async def test_the_desk_says_when_a_backup_is_due_and_is_quiet_after_it(
+    studio: Path, size: tuple[int, int]
+) -> None:
+    async with at_work(studio, size) as printer:
+        await printer.press("6")
+        assert "No backup yet" in screen_lines(printer.app)[0]
+        register = printer.studio.register
+        head = Head(*register.read.head(), "")
+        note_backup(printer.studio.folder.path, register.clock(), head, "b.zip")
+        await printer.press("1", "6")
+        assert "backup" not in screen_lines(printer.app)[0]

@@ -28,6 +28,7 @@ from provenance.studio.desk_rows import (
     asked_about,
     edition_of,
 )
+from provenance.studio.handover.last_backup import backup_due
 
 LISTS = ("away", "here", "certificates", "disclosure")
 
@@ -74,7 +75,8 @@ class Desk(Frame):
 
     def refresh_content(self) -> None:
         """Read every list anew."""
-        self.headline("Desk", "", self.studio.studio_name)
+        due = backup_due(self.studio.folder, self.studio.register.clock().local_date())
+        self.headline("Desk", due.line if due else "", self.studio.studio_name)
         for table in self.query(RecordTable):
             table.reload()
         self._tell()

@@ -35,11 +35,11 @@ class Due:
     @property
     def line(self) -> str:
         """What a person is told."""
-        since = "entry" if self.entries == 1 else "entries"
         if self.days is None:
-            return f"No backup yet: {self.entries} {since} on this disk alone"
+            return "No backup yet"
+        since = "entry" if self.entries == 1 else "entries"
         days = "1 day" if self.days == 1 else f"{self.days} days"
-        return f"Last backup {days} ago: {self.entries} {since} since"
+        return f"Last backup {days} ago, {self.entries} {since} since"
 
 
 def note_backup(studio: Path, moment: Moment, head: Head, file_name: str) -> None:
