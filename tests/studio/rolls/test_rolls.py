@@ -5,12 +5,15 @@ from itertools import chain
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from provenance.craft.roll import Facts, Roll, Says
 from provenance.documents.roll import draw_roll
 from provenance.errors import Refused
 from provenance.model.edition import Edition
 from provenance.model.instruction import Instruction
+from provenance.model.printing import Printing
+from provenance.model.prints import Print
 from provenance.records.private import Contacts
 from provenance.records.register import Register
 from provenance.resources import resource
@@ -201,10 +204,16 @@ def test_a_person_who_was_erased_is_said_to_be(lists: Lists) -> None:
 
 
 def test_a_posthumous_print_is_said_to_be(lists: Lists) -> None:
-    revise(lists.register, 1, died="2030")
-    assert "1/25|2031-03-02, posthumous|left the studio|" in part(
-        lists.listed(full=False), "Impressions"
-    )
+    revise(lists.register, 1, died="2031-04-30")
+    read = lists.register.read
+    negative = read.get(Edition, lists.edition).body.negative
+    printing = enter(lists.register, Printing(negative=negative, done_on="2031-05-10"))
+    bare = read.get(Print, lists.prints["Q5"]).body
+    late = replace(bare, mark="Q9", designation="9/25", printing=printing)
+    enter(lists.register, late)
+    said = part(lists.listed(full=False), "Impressions")
+    assert "9/25|2031-05-10, posthumous|in the studio, not signed|" in said
+    assert "2/25|2031-03-02|in the studio|certified" in said
 
 
 @pytest.mark.parametrize("language", ["en", "fr"])
