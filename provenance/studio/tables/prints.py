@@ -1,5 +1,6 @@
 """A table of prints: a sheet a row, each with the printing that it came from."""
 
+import json
 from typing import Any
 
 import msgspec
@@ -165,6 +166,14 @@ def _numbered(text: str, edition: Edition) -> str:
 
 def _signature(text: str) -> Signature:
     try:
-        return msgspec.json.decode(text, type=Signature)
-    except (msgspec.MsgspecError, RecursionError) as error:
+        return msgspec.convert(json.loads(text, object_pairs_hook=_once), Signature)
+    except (msgspec.MsgspecError, ValueError, RecursionError) as error:
         raise Refused(Problem(f"is not a signature as the export writes it: {error}")) from error
+
+
+def _once(pairs: list[tuple[str, object]]) -> dict[str, object]:
+    """An object whose names are each there once: of two, readers take different ones."""
+    found = dict(pairs)
+    if len(found) != len(pairs):
+        raise ValueError("a name stands there twice")
+    return found

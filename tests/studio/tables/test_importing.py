@@ -146,6 +146,11 @@ def test_a_refused_table_leaves_no_person_behind(register: Register, bring: Impo
             f"edition,number,date,signature\nQUAY,1,2031,{'[' * 9000}\n",
             "is not a signature",
         ),
+        (
+            "prints",
+            'edition;number;date;signature\nQUAY;1;2031;{"on":"2031","on":"2032"}\n',
+            "a name stands there twice",
+        ),
         ("prints", "edition,number\nQUAY,1\n", "printed_on: no column gives it"),
         ("prints", "edition,number,date,date\nQUAY,1,2031,2031\n", "is given twice"),
         ("prints", "edition,number,date\nQUAY,1,2031,x\n", "more cells than"),
