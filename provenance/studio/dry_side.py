@@ -107,7 +107,7 @@ def _seen(wedge: Stored[Wedge], curve: Curve, first: Curve | None) -> WedgeSeen:
 
 
 def worth_matching(reader: Reader, negative: int) -> int | None:
-    """The print of a negative that a reprint goes by: the bon à tirer, else the first that was read.
+    """The print of a negative to go by: the bon à tirer, else the first that was read.
 
     None where no print of it exists.
     """

@@ -60,3 +60,13 @@ def test_densities_that_are_one_colour_difference(
     # C: at L* 50 and more 0.02 is about 1.0; at L* 20 0.05 is 0.93.
     darker = lightness_of_density(density_of_lightness(of) + step)
     assert delta_e00((of, 0, 0), (darker, 0, 0)) == pytest.approx(expected, abs=within)
+
+
+def test_the_library_is_told_the_white() -> None:
+    # C: untold, the library first converts to another white and is off by far more than 1e-4.
+    one, other = Color("lab", [50.0, 2.6772, -79.7751]), Color("lab", [50.0, 0.0, -82.7485])
+    published = 2.0425  # S: the first pair
+    assert abs(one.delta_e(other, method="2000") - published) > 0.01
+    assert delta_e00((50.0, 2.6772, -79.7751), (50.0, 0.0, -82.7485)) == pytest.approx(
+        published, abs=1e-4
+    )

@@ -1,9 +1,19 @@
 """Exposure and enlarging: every figure of the handbook's section 10."""
 
+from math import log2
+
 import pytest
 
+from provenance.craft.exposure.cautions import (
+    FOUR_FOLD,
+    FOUR_FOLD_SOURCE,
+    TESTED_S,
+    TESTED_SOURCE,
+    light_cautions,
+    time_cautions,
+)
 from provenance.craft.exposure.drydown import START
-from provenance.craft.exposure.lens import lens_stop
+from provenance.craft.exposure.lens import aperture_stops, lens_stop
 from provenance.craft.exposure.magnification import (
     conjugates,
     distance_factor,
@@ -87,3 +97,20 @@ def test_small_format_on_eight_by_ten() -> None:
     # C
     whole = framing(parse_size("24x36 mm"), parse_size("8x10 in"))
     assert (whole.whole, whole.filled) == pytest.approx((7.056, 8.467), abs=5e-4)
+
+
+def test_where_the_arithmetic_stops_being_true() -> None:
+    # S2: makers test paper near 8 to 10 s; P: more than four-fold leaves reciprocity behind.
+    assert (TESTED_S, TESTED_SOURCE.grade) == ((8.0, 10.0), "S2")
+    assert (FOUR_FOLD, FOUR_FOLD_SOURCE.grade) == (4.0, "P")
+    assert time_cautions(40, 10) == ()
+    assert [one.id for one in time_cautions(40.1, 10)] == ["four-fold", "longer"]
+    # S: the law is one of diffuse light (Clerc).
+    assert light_cautions("diffuse", 2, 4) == ()
+    assert [one.id for one in light_cautions("condenser", 2, 4)] == ["condenser"]
+
+
+def test_a_fraction_of_a_stop_is_no_difference_of_nominal_numbers() -> None:
+    # C: counted stops, not squares of what is engraved: f/5.6 to f/11 is two stops.
+    assert aperture_stops(5.6, 11) == pytest.approx(2)
+    assert 2 * log2(11 / 5.6) == pytest.approx(1.948, abs=5e-4)

@@ -9,6 +9,7 @@ from provenance.craft.sensitometry.logistic import fit_logistic
 from provenance.craft.sensitometry.matching import Target, match, shifts
 from provenance.craft.sensitometry.paper_range import (
     SHOULDER,
+    SPEED_POINT,
     STANDARD_SOURCE,
     TOE,
     TOE_SOURCE,
@@ -40,6 +41,11 @@ def test_the_definition_of_the_range() -> None:
     assert [PaperRange(0, log_h).class_r for log_h in (1.049, 1.051, 0.9, 1.46)] == [
         *(100, 110, 90, 150)
     ]
+
+
+def test_the_speed_point() -> None:
+    # M: ISO 6846, 0.60 above D-min; only differences of it are used.
+    assert (SPEED_POINT, STANDARD_SOURCE.grade) == (0.60, "M")
 
 
 def test_a_logistic_paper_has_a_closed_form() -> None:
