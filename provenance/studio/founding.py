@@ -3,14 +3,18 @@
 import json
 import re
 import unicodedata
+from collections.abc import Mapping
 from contextlib import suppress
+from typing import Any
+
+import msgspec
 
 from provenance.records.clock import Clock
 from provenance.records.files import write_whole
 from provenance.studio.daysheet.forms import StudioForm
 from provenance.studio.daysheet.record import Recorded, found_studio
 from provenance.studio.folder import StudioFolder, make_folders
-from provenance.studio.settings import Settings
+from provenance.studio.settings import MatchSetting, Settings
 
 _WITHOUT_WEIGHT = frozenset({"studio", "the", "of", "and", "at", "in", "a"})
 _ABOUT = {
@@ -26,7 +30,9 @@ _ABOUT = {
     "disclosure": "the disclosure to be answered before certifying: union, trade, or none",
     "address": "where the studio answers for its certificates; their QR codes lead there",
     "backup_days": "after how many days a backup is asked for; 0 for never",
+    "sheet_limits": "how many sheets one filling of a bath may serve, by what it is for",
     "residual_limits": "the studio's own limits for what may be left in a print, by name",
+    "match_tolerances": "how far a spot of a later print may be off its reference",
     "keys": "keys of the terminal application, by the names of its actions",
 }
 """What each setting decides, as settings.toml says it."""
@@ -46,22 +52,34 @@ def settings_text(settings: Settings) -> str:
     """`settings` as settings.toml holds them, each with what it decides."""
     lines: list[str] = []
     for name, about in _ABOUT.items():
-        if name in ("keys", "residual_limits"):
+        if name in _TABLES:
             continue
         value = getattr(settings, name)
         lines.append(f"# {about}")
         lines.append(f"{name} = {_written(value)}" if value is not None else f'# {name} = ""')
+    lines += _table("sheet_limits", settings.sheet_limits)
     lines += [f"# {_ABOUT['residual_limits']}", "[residual_limits]"]
     for name, limit in settings.residual_limits.items():
         lines.append(f"[residual_limits.{_written(name)}]")
         given = ((part, getattr(limit, part)) for part in limit.__struct_fields__)
         lines += [f"{part} = {_written(value)}" for part, value in given if value is not None]
-    lines += [f"# {_ABOUT['keys']}", "[keys]"]
-    lines += [f"{_written(name)} = {_written(key)}" for name, key in settings.keys.items()]
+    tolerances = settings.match_tolerances
+    chosen = {} if tolerances == MatchSetting() else msgspec.structs.asdict(tolerances)
+    lines += _table("match_tolerances", chosen)
+    lines += _table("keys", settings.keys)
     return "\n".join(lines) + "\n"
 
 
-def _written(value: str | int) -> str:
+_TABLES = ("sheet_limits", "residual_limits", "match_tolerances", "keys")
+"""Settings with names of their own; they stand last, as TOML has it."""
+
+
+def _table(name: str, values: Mapping[Any, str | float]) -> list[str]:
+    rows = [f"{_written(key)} = {_written(value)}" for key, value in values.items()]
+    return [f"# {_ABOUT[name]}", f"[{name}]", *rows]
+
+
+def _written(value: str | float) -> str:
     # a JSON string is a TOML basic string, but for one control character
     return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
 

@@ -130,6 +130,7 @@ def _load_with(
         dissolved_mg_per_l=silver,
         limit=limit,
         sheets=len({one.print for one in (*through, *new)}),
+        most_sheets=settings.sheet_limits.get(bath.role),
         earlier_uses=sum(latest(one.done_on) < today for one in through),
         keeps_days=None if formula is None or bath.role == "fix" else formula.tray_days,
         awaited=len(new),

@@ -82,7 +82,9 @@ def bath_loads(reader: Reader, history: PrintHistory, settings: Settings) -> dic
     return {
         fact.id: _load(reader, history, fact.body, passes.of(fact.id), settings)
         for fact in history.baths
-        if fact.body.role == "fix" or fact.body.one_shot or fact.body.formula is not None
+        if fact.body.role in {"fix", *settings.sheet_limits}
+        or fact.body.one_shot
+        or fact.body.formula is not None
     }
 
 
@@ -101,6 +103,7 @@ def _load(
         dissolved_mg_per_l=silver,
         limit=limit,
         sheets=len({one.print for one in until}),
+        most_sheets=settings.sheet_limits.get(bath.role),
         earlier_uses=sum(first is not None and latest(one.done_on) < first for one in until),
         keeps_days=None if formula is None or bath.role == "fix" else formula.tray_days,
     )

@@ -12,6 +12,7 @@ from provenance.craft.limits import ResidualLimit, read_limit
 from provenance.craft.silver import Coating
 from provenance.errors import Problem, Refused
 from provenance.model.certificate import Page
+from provenance.model.chemistry import Role
 from provenance.model.process import Question
 from provenance.model.sources import Grade, Sourced
 from provenance.studio.folder import StudioFolder
@@ -91,7 +92,8 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     ("parts") or as one part in nine ("total").  Until it is chosen, a colon is
     refused.  `silver_limit` names the limit for dissolved silver of every fixing
     bath that has none of its own; the two after it are what estimates of silver
-    rest on.  `match_tolerances` is what later prints are held to.  `address` is where
+    rest on.  `sheet_limits` gives by what a bath is for how many sheets one filling
+    may serve.  `match_tolerances` is what later prints are held to.  `address` is where
     the studio answers for its certificates: their QR codes lead there.  `backup_days` is after
     how many days a backup is asked for, 0 for never.  `keys` gives keys to actions of
     the terminal application by their names.
@@ -105,6 +107,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     silver_limit: str = "single"
     silver_coated_mg_per_m2: int = 1500
     silver_developed_percent: int = 50
+    sheet_limits: dict[Role, Annotated[int, msgspec.Meta(ge=1, le=10_000)]] = {}
     address: Address = ""
     disclosure: str = ""
     backup_days: Annotated[int, msgspec.Meta(ge=0, le=3650)] = 14

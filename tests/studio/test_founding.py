@@ -11,7 +11,7 @@ from provenance.model.studio import Studio
 from provenance.studio.daysheet.forms import StudioForm
 from provenance.studio.folder import StudioFolder
 from provenance.studio.founding import found, propose_mark, settings_text
-from provenance.studio.settings import LimitSetting, Settings, read_settings
+from provenance.studio.settings import LimitSetting, MatchSetting, Settings, read_settings
 from tests import studios
 
 
@@ -60,6 +60,15 @@ def test_every_setting_is_written_with_what_it_decides() -> None:
     )
 
 
+def test_tables_are_written_as_they_are_read() -> None:
+    own = Settings(
+        sheet_limits={"stop": 30, "washing aid": 20},
+        match_tolerances=MatchSetting(light_from=55, source="this studio"),
+        keys={"save": "f10"},
+    )
+    assert msgspec.convert(tomllib.loads(settings_text(own)), Settings) == own
+
+
 def test_a_studio_is_founded(tmp_path: Path) -> None:
     folder = StudioFolder(tmp_path / "new" / "studio")
     form = StudioForm(name="The drying room", artist="A. Printer", mark="DR")
@@ -89,7 +98,8 @@ def test_the_page_on_settings_names_each_of_them_with_its_default() -> None:
     example = page.partition("```toml\n")[2].partition("```")[0]
     assert msgspec.convert(tomllib.loads(example), Settings)
     defaults = Settings()
-    for name in set(Settings.__struct_fields__) - {"colon_dilution", "residual_limits", "keys"}:
+    tables = {"residual_limits", "sheet_limits", "match_tolerances", "keys"}
+    for name in set(Settings.__struct_fields__) - {"colon_dilution", *tables}:
         row = next(line for line in page.splitlines() if line.startswith(f"| `{name}` |"))
         default = getattr(defaults, name)
         assert f'| `"{default}"` |' in row or f"| `{default}` |" in row

@@ -39,11 +39,10 @@ class Trays:
             with self.register.act(studios.WHO) as act:
                 end_step(act, step)
 
-    def told(self, mark: str) -> list[Finding]:
+    def told(self, mark: str, settings: Settings | None = None) -> list[Finding]:
         """What the board says of the step that a sheet goes into next."""
-        board = read_board(
-            self.register.read, StudioFolder(self.folder), Settings(), self.run, self.watch()
-        )
+        folder, now = StudioFolder(self.folder), self.watch()
+        board = read_board(self.register.read, folder, settings or Settings(), self.run, now)
         (sheet,) = (one.print.id for one in board.view.sheets if one.mark == mark)
         return [
             one for (who, _step), found in board.findings.items() if who == sheet for one in found
@@ -85,3 +84,11 @@ def test_a_bath_is_judged_by_all_sheets_that_are_still_to_go_in(
     told = [one.what for one in trays.told("Q8") if one.rule == "Q10"]
     assert bool(told) is tells
     assert all("with the 3 sheets still to go in" in one for one in told)
+
+
+@pytest.mark.parametrize(("most", "tells"), [(3, False), (2, True)])
+def test_a_bath_may_have_a_limit_of_sheets(trays: Trays, most: int, *, tells: bool) -> None:
+    trays.through("Q8", "developer")
+    said = [one.what for one in trays.told("Q8", Settings(sheet_limits={"stop": most}))]
+    expected = [f"3 sheets through stop-1 with the 3 sheets still to go in; limit {most}"]
+    assert said == (expected if tells else [])

@@ -129,7 +129,8 @@ def _baths(sequence: Sequence) -> Iterator[Fault]:
             limit = f"{load.limit.mg_per_l / 1000:g} g/L for {load.limit.meaning}"
             yield Fault("Q10.silver", f"{code} is estimated to hold {held}; limit {limit}", (deed,))
         if load.past_sheets:
-            what = f"{load.sheets} sheets went through {code}; limit {load.most_sheets}"
+            through = f"{load.sheets} sheets through {code}{_with(load.awaited)}"
+            what = f"{through}; limit {load.most_sheets}"
             yield Fault("Q10.sheets", what, (deed,))
         if deed.role == "fix" and deed.bath.film_used and not _both_passed(sequence):
             yield Fault("Q12", f"{code} was used for film", (deed,))

@@ -88,6 +88,8 @@ def fit_text(tray: Tray) -> str:
         return f"{worst} to {usual} more" if worst < usual else f"{usual} more"
     if tray.bath.body.role in WATER:
         return ""
+    if tray.sheets_left is not None:
+        return f"{tray.sheets_left} more"
     if tray.bath.body.role == "fix":
         return "not known"
     return "one use" if tray.bath.body.one_shot else "test it"

@@ -65,6 +65,8 @@ class Tray:
     """The second bath, when this is the first of a pair in use."""
     advice: Rotation | None
     """What to do with the pair, said of its first bath."""
+    most_sheets: int | None = None
+    """How many sheets a filling may serve, where the studio has said so."""
     bound: TonerBound | None = None
     """What a bleach or toner can never exceed; None where it is not known."""
 
@@ -78,6 +80,8 @@ class Tray:
             return "spent"
         if self.past_its_time:
             return "past its time"
+        if self.most_sheets is not None and self.sheets > self.most_sheets:
+            return "past its limit"
         if self.limit is not None and self.ledger is not None:
             if self.ledger.dissolved_mg_per_l > self.limit.mg_per_l:
                 return "past its limit"
@@ -93,6 +97,11 @@ class Tray:
             and self.keeps_days is not None
             and self.age_days > self.keeps_days
         )
+
+    @property
+    def sheets_left(self) -> int | None:
+        """How many more the studio's own limit allows; None where it set none."""
+        return None if self.most_sheets is None else max(0, self.most_sheets - self.sheets)
 
     @property
     def open_tray_text(self) -> str:
@@ -129,6 +138,8 @@ class Tray:
                 f"{self.fit_for.sheets} more, {format_size(self.size, units)};"
                 f" at worst {self.fit_for.sheets_at_worst}"
             )
+        if self.sheets_left is not None:
+            return f"{self.sheets_left} more; the studio's limit is {self.most_sheets} sheets"
         if self.bath.body.role != "fix":
             return "one use" if self.bath.body.one_shot else "no limit known: test it"
         return "its volume is not on record" if self.ledger is None else "no sheet size is known"
@@ -260,6 +271,7 @@ def _tray(
         advice=rotation(ledger.dissolved_mg_per_l, _moves(reader, bath), limit)
         if ledger and limit and second
         else None,
+        most_sheets=settings.sheet_limits.get(bath.body.role),
         bound=toner_bound(reader, bath.body, size, settings.coating) if size else None,
     )
 

@@ -53,6 +53,17 @@ def test_a_fixer_is_told_to_be_past_the_week_of_an_open_tray(
     assert said == ("past the 7 days of an open tray" if told else "")
 
 
+def test_a_bath_serves_as_many_sheets_as_the_studio_says(register: Register, shelf: Shelf) -> None:
+    stop = enter(register, Bath(code="stop-1", role="stop"))
+    mine: dict[str, Any] = {"sheet_limits": {"stop": 2}}
+    assert seen(register, stop).fit_text() == "no limit known: test it"
+    marks = [enter(register, sheet(shelf, f"S{number}")) for number in range(3)]
+    enter(register, step(shelf, marks[0], role="stop", bath=stop))
+    assert seen(register, stop, **mine).fit_text() == "1 more; the studio's limit is 2 sheets"
+    enter(register, step(shelf, *marks[1:], role="stop", bath=stop))
+    assert seen(register, stop, **mine).state == "past its limit"
+
+
 def test_a_fixer_is_fit_for_so_many_more(register: Register, shelf: Shelf, fix: int) -> None:
     fresh = seen(register, fix)
     assert (fresh.state, fresh.sheets, fresh.age_days) == ("fresh", 0, 3)
