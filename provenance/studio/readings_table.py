@@ -21,7 +21,8 @@ from provenance.studio.written.forms import fill_form
 
 _HOW = ("instrument", "geometry", "backing", "filter", "state", "note")
 _TONE = ("density", "lightness", "a", "b")
-FIELDS = ("print", "spot", *_TONE, "on", *_HOW)
+_PLACE = ("across", "down")
+FIELDS = ("print", "spot", *_TONE, *_PLACE, "on", *_HOW)
 """What a column can be, or be set to for all rows."""
 _ALIKE = {
     "spot": "spot name sample patch area sample_name sample_id",
@@ -29,6 +30,8 @@ _ALIKE = {
     "lightness": "l l* lab_l cie_l lightness",
     "a": "a a* lab_a cie_a",
     "b": "b b* lab_b cie_b",
+    "across": "across x_percent",
+    "down": "down y_percent",
     "on": "on date measured created",
     "print": "print sheet",
 }
@@ -178,4 +181,7 @@ def _put(
     column = columns["lightness" if lab else "density"]
     at = ("reading", place, kind, given["spot"])
     filled.put(f"{number}|{column}", "; ".join(read), *at)
+    if point := " ".join(given[one] for one in _PLACE if given.get(one)):
+        where = ("reading", place, "at", given["spot"])
+        filled.put(f"{number}|{columns.get('across', 'across')}", point, *where)
     return []

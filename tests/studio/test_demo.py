@@ -6,7 +6,7 @@ import shutil
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from pathlib import Path
 
 import pytest
@@ -19,6 +19,7 @@ from provenance.model.certificate import Certificate
 from provenance.model.chemistry import Bath
 from provenance.model.custody import CustodyEvent
 from provenance.model.edition import Edition
+from provenance.model.matching import MatchReport
 from provenance.model.paper import Paper
 from provenance.model.printing import Step
 from provenance.model.prints import Print, Scan
@@ -35,6 +36,7 @@ from provenance.studio.demonstration.story import own_story
 from provenance.studio.folder import StudioFolder
 from provenance.studio.recall import recall
 from provenance.studio.references import resolve_print
+from provenance.studio.reprinting.plan import Wish, plan_reprint
 from provenance.studio.sequences import load_rules
 from provenance.studio.settings import Settings
 from provenance.studio.shelf.bottles import bottles
@@ -160,6 +162,24 @@ def test_bottles_were_drawn_down_and_thrown_away(read: Reader) -> None:
     standing = [one.bath.body.code for one in trays(read, Settings(), today)]
     assert "fixA-2605" in standing
     assert "fixA-1910" not in standing
+
+
+def test_a_reprint_was_planned_matched_and_once_failed_at_one_spot(
+    made: Made, read: Reader
+) -> None:
+    matched, failed = (one.body for one in read.all(MatchReport))
+    assert (matched.outcome, matched.accepted) == ("matches", True)
+    assert (failed.outcome, failed.accepted, failed.differs_at) == (
+        "differs",
+        False,
+        ("quay wall",),
+    )
+    folder, today = StudioFolder(made.folder), date(2026, 11, 25)
+    plan = plan_reprint(read, folder, matched.reference, Wish("FB-8841"), today=today)
+    assert plan.change.grade == "2 1/2"
+    assert [one.name for one in plan.change.candidates] == ["2 1/2", "2", "3"]
+    assert plan.missing == ()
+    assert all(one.predicted and abs(one.predicted.error) < one.tolerance for one in plan.aims)
 
 
 def test_the_print_with_a_failed_test_is_held_back_by_that_alone(read: Reader) -> None:

@@ -6,6 +6,7 @@ import pytest
 
 from provenance.errors import Problem, Refused
 from provenance.model.printing import Printing
+from provenance.model.quantities import Point
 from provenance.model.readings import Reading, Wedge
 from provenance.studio.readings_table import import_readings
 from provenance.studio.settings import Settings
@@ -155,6 +156,15 @@ def test_a_column_is_what_it_was_mapped_to(desk: Desk) -> None:
     assert reading.body.patches[0].tones[0].density_md == 120
 
 
+def test_where_a_spot_lies_comes_with_its_reading(desk: Desk) -> None:
+    imported(desk, "spot,D,across,down\nsky,0.2,30,12.5\nwall,0.6,,\n")
+    with desk.folder.open() as register:
+        (reading,) = register.read.all(Reading)
+    sky, wall = reading.body.patches
+    assert sky.at == Point(across_permille=300, down_permille=125)
+    assert wall.at is None
+
+
 @pytest.mark.parametrize(
     ("table", "mapping", "expected"),
     [
@@ -164,6 +174,7 @@ def test_a_column_is_what_it_was_mapped_to(desk: Desk) -> None:
         ("spot,D\nsky,0.2\nwall,\n", {}, ("density", 3)),
         ("spot,D\nsky,0.2\nwall,black\n", {}, ("D", 3)),
         ("spot,D,density\nsky,0.2,0.3\n", {}, ("density", 1)),
+        ("spot,D,across\nsky,0.2,30\n", {}, ("across", 2)),
     ],
 )
 def test_mistakes_are_told_by_row_and_column(
