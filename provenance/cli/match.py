@@ -1,5 +1,7 @@
 """`provenance match NEW REFERENCE`"""
 
+from pathlib import Path
+
 import click
 
 from provenance.cli.main import json_option
@@ -16,6 +18,9 @@ _COLUMNS, _ROWS = 44, 14
 @click.option("--reject", "decision", flag_value="reject", help="Record that it was not.")
 @click.option("--by", help="Who decided: a role or initials.")
 @click.option("--why", default="", help="Why, where the readings say otherwise.")
+@click.option(
+    "--out", type=click.Path(path_type=Path, dir_okay=False), help="Write the report (PDF)."
+)
 @json_option
 @click.pass_obj
 def match_command(
@@ -25,6 +30,7 @@ def match_command(
     decision: str | None,
     by: str | None,
     why: str,
+    out: Path | None,
     as_json: bool,
 ) -> None:
     """Hold the print NEW against the print REFERENCE, spot by spot: "QUAY 17/25" "QUAY 3/25"."""
@@ -54,6 +60,20 @@ def match_command(
                     why=why,
                     source="notes",
                 )
+        if out is not None:
+            from provenance.studio.reprinting.report import write_report
+
+            settings = read_settings(folder)
+            write_report(
+                out,
+                register.read,
+                folder,
+                matched,
+                page=settings.page,
+                language=settings.language,
+                drawn_at_utc=register.clock().utc(),
+            )
+            narrate(f"report: {out}")
         image = register.read.get(Print, matched.print).body.image
     found, spots = matched.found, spots_of(matched)
     places = {

@@ -34,6 +34,37 @@ _NAMES = {
 _QUESTIONS = {"paper", "why", "seconds", "mask", "spot", "density"}
 
 
+class MatchWords(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """Words of the report of a match."""
+
+    title: str
+    matches: str
+    differs: str
+    spot: str
+    then: str
+    off: str
+    allowed: str
+    verdict: str
+    yes: str
+    no: str
+    unread: str
+    held_to: str
+    accepted: str
+    rejected: str
+    undecided: str
+    sketch: str
+    picture: str
+
+
+_MATCH_NAMES = {
+    "title": "print reference",
+    "differs": "where",
+    "held_to": "light light_from dark dark_to colour source",
+    "accepted": "on by why",
+    "rejected": "on by why",
+}
+
+
 class WorksheetWords(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """Words of one language; what stands in braces is filled in."""
 
@@ -73,6 +104,7 @@ class WorksheetWords(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_f
     curves: str
     tones: str
     crop: str
+    match: MatchWords
     say_missing: dict[str, str] = {}
     say_question: dict[str, str] = {}
     say_caution: dict[str, str] = {}
@@ -103,6 +135,9 @@ def read_worksheet_words(text: str, language: str, name: str = FILE) -> Workshee
         pattern = getattr(words, field)
         if isinstance(pattern, str):
             _check(pattern, set(_NAMES.get(field, "").split()), field, name)
+    for field in words.match.__struct_fields__:
+        known_here = set(_MATCH_NAMES.get(field, "").split())
+        _check(getattr(words.match, field), known_here, f"match.{field}", name)
     for key, pattern in words.say_question.items():
         _check(pattern, _QUESTIONS, f"say_question.{key}", name)
     return words

@@ -1,6 +1,7 @@
 """Reprints and matches from the command line."""
 
 import re
+import subprocess
 from pathlib import Path
 
 import pytest
@@ -14,6 +15,7 @@ from provenance.model.readings import WedgeStep
 from provenance.records.register import Register
 from tests.cli.conftest import Desk
 from tests.studios import clock, enter, reading, revise, tones, wedge
+from tests.tools import need
 
 
 def furnished(studio: Desk) -> None:
@@ -84,7 +86,7 @@ def test_the_grade_that_was_not_taken_is_told_and_how_far_a_tone_is_predicted(
 
 
 def test_a_match_that_fails_at_one_spot_says_where_in_words_and_in_a_picture(
-    studio: Desk,
+    studio: Desk, tmp_path: Path
 ) -> None:
     furnished(studio)
     with Register.open(studio.path, clock=clock()) as register:
@@ -106,6 +108,12 @@ def test_a_match_that_fails_at_one_spot_says_where_in_words_and_in_a_picture(
     assert "a capital differs" in told.out
     words = ("--accept", "--by", "the artist", "--why", "the wall is better so")
     assert "accepted by the artist" in studio.run("match", "QUAY Q99", "QUAY 7/25", *words).err
+    out = tmp_path / "match.pdf"
+    assert "report: " in studio.run("match", "QUAY Q99", "QUAY 7/25", "--out", str(out)).err
+    shown = subprocess.run([need("pdftotext"), str(out), "-"], capture_output=True, check=True)
+    text = " ".join(shown.stdout.decode().split())
+    assert "QUAY Q99 against QUAY 7/25 The prints differ, or were not read, at: wall." in text
+    assert "accepted by the artist. the wall is better so" in text
     (data,) = studio.run("match", "QUAY Q99", "QUAY 7/25", "--json").data
     assert data["spots"][1]["at_permille"] == [500, 500]
     assert (

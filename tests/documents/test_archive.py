@@ -14,6 +14,7 @@ from provenance.documents.certificate import draw_certificate
 from provenance.documents.content import CertificatePage, StudioMark
 from provenance.documents.label import draw_labels
 from provenance.documents.letter import draw_letter
+from provenance.documents.match_sheet import draw_match_sheet
 from provenance.documents.page import Attachment
 from provenance.documents.pdf import PdfFile
 from provenance.documents.roll import draw_roll
@@ -127,6 +128,8 @@ def test_every_paper_is_fit_for_the_archive_and_for_who_cannot_see_it(tmp_path: 
     for at, sheet in enumerate((worksheets.FULL, worksheets.crowded())):
         paths.append(tmp_path / f"worksheet-{at}.pdf")
         paths[-1].write_bytes(draw_worksheet(sheet))
+    paths.append(tmp_path / "match.pdf")
+    paths[-1].write_bytes(draw_match_sheet(worksheets.MATCH))
     for path, verdict in zip(paths, validate(paths), strict=True):
         assert verdict.broken == {flavour: [] for flavour in FLAVOURS}, path
         assert verdict.holds == dict.fromkeys(FLAVOURS, True)

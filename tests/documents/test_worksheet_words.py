@@ -25,6 +25,8 @@ def test_both_languages_fill_in_the_same() -> None:
         one, other = getattr(english, field), getattr(french, field)
         if isinstance(one, str):
             assert named(one) == named(other), field
+    for field in english.match.__struct_fields__:
+        assert named(getattr(english.match, field)) == named(getattr(french.match, field)), field
     assert french.say_missing
     assert french.say_question
     assert french.say_caution
@@ -37,7 +39,7 @@ def test_both_languages_fill_in_the_same() -> None:
         (('base = "{seconds} s"', 'base = "{seconds s"'), "is not closed"),
         (('trays = "Trays"\n', ""), "trays"),
         (("form = 1", "form = 2"), "form"),
-        (("[words.en]", "[words.de]"), "only in de, fr"),
+        (('yes = "matches"', 'yes = "{spot}"'), "nothing fills in spot"),
         (('flash = "la', 'flash = "{what} la'), "nothing fills in what"),
     ],
 )
@@ -46,3 +48,8 @@ def test_what_is_wrong_is_told(wrong: tuple[str, str], what: str) -> None:
     language = "fr" if "flash" in wrong[0] else "en"
     with pytest.raises(Refused, match=what):
         read_worksheet_words(TEXT.replace(*wrong), language)
+
+
+def test_a_language_that_is_not_there_is_told_with_those_that_are() -> None:
+    with pytest.raises(Refused, match="only in en, fr"):
+        shipped_worksheet_words("it")

@@ -5,7 +5,9 @@ from datetime import UTC, datetime
 from typing import Any
 
 from provenance.craft.chart import Bar, Chart, Frame, Sign, Trace
+from provenance.documents.match_sheet import MatchSheet
 from provenance.documents.worksheet import Crop, Figure, Line, Note, Part, Worksheet
+from tests.documents.pages import picture
 
 CHART = Chart(
     "log H",
@@ -34,6 +36,25 @@ FULL = Worksheet(
         Figure(CHART, ("target", "predicted"), "Predicted over target", "Tones near a line"),
     ),
     notes=(Note("Open questions", ("a mask lay on the negative: is it still there?",)),),
+    drawn_at_utc=datetime(2031, 6, 1, tzinfo=UTC),
+    author="A. Printer",
+)
+
+
+MATCH = MatchSheet(
+    title="QUAY Q8 against QUAY BAT",
+    verdict="The prints differ at: wall",
+    heads=("", "spot", "then", "off by", "allowed", "ΔE00", "verdict"),
+    rows=(
+        ("a", "sky", "0.15", "+0.000", "± 0.020", "", "matches"),
+        ("B", "wall", "0.62", "+0.085", "± 0.020", "1.20", "differs"),
+    ),
+    differs=(False, True),
+    image=(3000, 2400),
+    letters=(("a", 0.6, 0.1), ("B", 0.2, 0.5)),
+    sketch_alternative="Where the spots lie",
+    picture=(picture(240, 300), "Picture of the print"),
+    lines=("2031-06-01: not accepted by the artist.",),
     drawn_at_utc=datetime(2031, 6, 1, tzinfo=UTC),
     author="A. Printer",
 )
