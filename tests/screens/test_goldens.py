@@ -31,6 +31,11 @@ LAST = {"refused": "mends that", "question": "issue it"}
 """What a page shows last."""
 
 
+def without_digests(text: str) -> str:
+    """The screen without figures that change with every field that a record gains."""
+    return re.sub(r"[0-9a-f]{4}( [0-9a-f]{4}){2,}", lambda found: "." * len(found[0]), text)
+
+
 @pytest.mark.parametrize("size", SIZES, ids=["80x24", "120x40"])
 @pytest.mark.parametrize("page", PAGES)
 async def test_the_page_is_as_it_was_agreed(studio: Path, page: str, size: tuple[int, int]) -> None:
@@ -40,8 +45,8 @@ async def test_the_page_is_as_it_was_agreed(studio: Path, page: str, size: tuple
             await printer.until("▀▀")
         await printer.until(LAST.get(page, ""))
         name = f"{page}-{size[0]}x{size[1]}"
-        assert agreed(name, printer.text()), printer.text()
+        assert agreed(name, without_digests(printer.text())), printer.text()
         printer.app.theme = "safelight"
         await printer.settle()
-        assert agreed(name, printer.text())
+        assert agreed(name, without_digests(printer.text()))
         assert all(re.fullmatch("#..0000", colour) for colour in screen_colours(printer.app))
