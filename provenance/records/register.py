@@ -21,7 +21,7 @@ from provenance.errors import Damaged, NotFound, Problem, ProvenanceError, Refus
 from provenance.model.studio import Studio
 from provenance.records.act import Act
 from provenance.records.clock import Clock, SystemClock
-from provenance.records.connection import FILE, GENERATION, connect, connect_new, generation
+from provenance.records.connection import FILE, GENERATION, begin, connect, connect_new, generation
 from provenance.records.faults import database_faults
 from provenance.records.files import flush_folder
 from provenance.records.place import refuse_network_folder
@@ -146,7 +146,7 @@ class Register:
         With `rehearse` everything is checked and then taken back.
         """
         with database_faults(self.folder / FILE):
-            self._connection.execute("BEGIN IMMEDIATE")
+            begin(self._connection)
             try:
                 self._same_release()
                 self.check_file()

@@ -38,7 +38,8 @@ def work(folder: Path, seed: int, acts: int, say: _SAY, *, stay: bool = False) -
         for _ in range(acts):
             with register.act("printer") as act:
                 chance.choices(_DEEDS, _WEIGHTS)[0](act, folder, chance)
-            own = range(act.number, act.head()[0] + 1)
+                # told before it is saved: after it, others may have written already
+                own = range(act.number, act.head()[0] + 1)
             for seq, _entry, digest in islice(register.read.entries(own.start), len(own)):
                 say(f"{seq} {digest}\n".encode())
         if stay:

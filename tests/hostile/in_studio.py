@@ -1,6 +1,7 @@
 """What reads text against the records of a studio: sheets, tables, settings, searches."""
 
 import shutil
+from functools import partial
 from pathlib import Path
 
 from provenance.records.register import Register
@@ -13,7 +14,9 @@ from provenance.studio.notebook import import_notebook
 from provenance.studio.processes import load_process
 from provenance.studio.readings_table import import_readings
 from provenance.studio.references import resolve, resolve_print
+from provenance.studio.rolls.words import read_words
 from provenance.studio.settings import Settings, read_settings
+from provenance.studio.tables.importing import KINDS, Kind, import_table
 from provenance.studio.wordings import load_layout, load_wording
 from tests import studios
 from tests.hostile.readers import Reader
@@ -72,6 +75,14 @@ NOTEBOOK = (
 READINGS = (
     "print,SAMPLE_NAME,D,LAB_L,LAB_A,LAB_B\nQUAY 7/25,sky,0.12,,,\nQUAY 7/25,wall,,65.2,0.1,2\n"
 )
+TABLES: dict[Kind, str] = {
+    "papers": "code;base;weight;surface;sheet size\nFB-7;fibre;double;gloss;40.6 x 30.5 cm\n",
+    "prints": (
+        "edition;number;date;paper;image size;signed;inscriptions\n"
+        "QUAY;9/25;2031-03-05;FB-1;30 x 24 cm;2031-03-09;«for S.»\n"
+    ),
+    "custody": "print;event;date;to\nQUAY 7/25;sold;2031-05-01;A. Collector\n",
+}
 SETTINGS = (
     'units = "inch"\npage = "letter"\nwho = "MV"\ncolon_dilution = "parts"\n'
     'silver_limit = "single"\n[residual_limits.house]\nquestion = "thiosulfate"\n'
@@ -108,6 +119,13 @@ class Studio:
             Reader("day sheet, entered", self._day_sheet, (DAY,)),
             Reader("notebook", self._notebook, (NOTEBOOK,)),
             Reader("readings", self._readings, (READINGS,)),
+            *(
+                Reader(f"table of {one}", partial(self._table, one), (TABLES[one],))
+                for one in KINDS
+            ),
+            Reader(
+                "words of a roll", lambda text: read_words(text, "en"), (_shipped("roll.toml"),)
+            ),
             Reader("settings", self._settings, (SETTINGS,)),
             Reader("wording", self._wording, (_shipped("wording", "en.toml"),)),
             Reader("own layout", self._layout, (_shipped("certificate.toml"),)),
@@ -145,6 +163,20 @@ class Studio:
             path,
             mapping={},
             fixed={"instrument": "densitometer"},
+            source="notes",
+            settings=Settings(),
+            rehearse=True,
+        )
+
+    def _table(self, kind: Kind, text: str) -> object:
+        path = self._write(text, "table.csv")
+        return import_table(
+            self.register,
+            self.folder,
+            path,
+            kind=kind,
+            mapping={},
+            fixed={},
             source="notes",
             settings=Settings(),
             rehearse=True,

@@ -153,6 +153,8 @@ def test_another_writer_is_waited_for_and_then_named(
         other.execute("BEGIN IMMEDIATE")
         with pytest.raises(Refused, match="another program is writing"):
             enter(register, negative())
+        # reads go on waiting as long as before
+        assert register.read.connection.execute("PRAGMA busy_timeout").fetchone() == (1,)
         other.execute("ROLLBACK")
     enter(register, negative())
     assert connection_module.WAIT_MS > 1_000

@@ -59,6 +59,7 @@ def new_folder(path: Path) -> Iterator[Sink]:
 
     Raises Refused when something stands there already.
     """
+    refuse_standing(path)
     building = _beside(path)
     with _told(path):
         building.mkdir(mode=_FOLDER)
@@ -75,6 +76,7 @@ def new_folder(path: Path) -> Iterator[Sink]:
 @contextmanager
 def new_zip(path: Path, top: str) -> Iterator[Sink]:
     """A zip file at `path`, everything in it below the folder `top`, as `new_folder`."""
+    refuse_standing(path)
     building = _beside(path)
     with _told(path):
         handle = os.open(building, os.O_RDWR | os.O_CREAT | os.O_EXCL, _FILE)
@@ -93,17 +95,29 @@ def new_zip(path: Path, top: str) -> Iterator[Sink]:
 
 
 def refuse_standing(path: Path) -> None:
-    """Raise Refused when anything but an empty folder stands at `path`."""
-    empty = path.is_dir() and not path.is_symlink() and not any(path.iterdir())
-    if not empty and (path.exists() or path.is_symlink()):
+    """Raise Refused when anything but an empty folder stands at `path`, or nothing can."""
+    try:
+        path.name.encode("utf-8")
+        path.with_name("part")
+        free = _free(path)
+    except (OSError, ValueError) as error:
+        why = getattr(error, "strerror", None) or error
+        raise Refused(
+            Problem(f"is no name for a file ({why})", str(path), mend="choose another")
+        ) from error
+    if not free:
         raise Refused(
             Problem("something stands there already", str(path), mend="choose a new name for it")
         )
 
 
+def _free(path: Path) -> bool:
+    empty = path.is_dir() and not path.is_symlink() and not any(path.iterdir())
+    return empty or not (path.exists() or path.is_symlink())
+
+
 @contextmanager
 def _told(path: Path) -> Iterator[None]:
-    refuse_standing(path)
     try:
         yield
     except OSError as error:

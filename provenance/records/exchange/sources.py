@@ -37,9 +37,9 @@ class Source(Protocol):
 @contextmanager
 def opened(path: Path) -> Iterator[Source]:
     """The folder or zip file at `path`.  Raises Refused for one that is not to be trusted."""
-    if path.is_dir():
-        with _told(path):
-            folder = _Folder(path)
+    with _told(path):
+        folder = _Folder(path) if path.is_dir() else None
+    if folder is not None:
         yield folder
         return
     with ExitStack() as stack:
