@@ -23,6 +23,7 @@ PAGES: dict[str, tuple[str, ...]] = {
     "desk-certificates": ("6", "right"),
     "custody": ("6", "k"),
     "disclosure": ("6", "right", "right", "enter"),
+    "answer": ("slash", "Q", "7", "enter", "a"),
     "edition-list": ("enter", "e"),
     "heirs-page": ("6", "i"),
 }

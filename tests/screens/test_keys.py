@@ -11,6 +11,7 @@ from provenance.screens.app import StudioApp
 from provenance.screens.bindings import shown_key
 from provenance.screens.dialogs.commands import Commands
 from provenance.screens.frame import Frame
+from provenance.screens.places.answer_page import AnswerPage
 from provenance.screens.places.disclosure_page import DisclosurePage
 from provenance.screens.places.edition_page import EditionPage
 from provenance.screens.places.entry_page import EntryPage
@@ -44,6 +45,7 @@ PAGES: tuple[type[Frame], ...] = (
     EntryPage,
     RunPage,
     RollPage,
+    AnswerPage,
     DisclosurePage,
 )
 

@@ -7,12 +7,14 @@ from textual.widgets import Static
 
 from provenance.model.certificate import Certificate
 from provenance.model.edition import Edition
+from provenance.model.prints import Print
 from provenance.screens.actions import with_keys
 from provenance.screens.bindings import shown_key
 from provenance.screens.dialogs.custody import RecordCustody
 from provenance.screens.dialogs.question import Question
 from provenance.screens.dialogs.revise import ReviseCertificate, WithdrawCertificates
 from provenance.screens.frame import Frame, Rule
+from provenance.screens.places.answer_page import AnswerPage
 from provenance.screens.places.desk_about import about_certificate, about_edition, about_print
 from provenance.screens.places.disclosure_page import DisclosurePage
 from provenance.screens.places.roll_page import RollPage
@@ -213,6 +215,11 @@ class Desk(Frame):
 
         def go(record: int | None) -> None:
             if record is not None:
-                self.studio.go_to(asked_about(self.studio.register.read, record))
+                about = asked_about(self.studio.register.read, record)
+                held = self.studio.register.read.find(about)
+                if held is not None and isinstance(held.body, Print):
+                    self.studio.push_screen(AnswerPage(about))
+                else:
+                    self.studio.go_to(about)
 
         self.studio.push_screen(Question(), go)

@@ -15,6 +15,7 @@ from provenance.screens.dialogs.ask import Ask
 from provenance.screens.dialogs.revise import ReviseCertificate, WithdrawCertificates
 from provenance.screens.frame import Frame
 from provenance.screens.issuing import stationery_of
+from provenance.screens.places.answer_page import AnswerPage
 from provenance.screens.places.answers import form_for
 from provenance.screens.places.evidence_page import EvidencePage
 from provenance.screens.places.history_page import HistoryPage
@@ -92,6 +93,10 @@ class PrintPage(Frame):
             self.say("No record stands behind this line; it says what is missing.")
             return
         self.studio.push_screen(EvidencePage(line.text, self._standings[line], line.records))
+
+    def action_answer_of(self) -> None:
+        """What a collector is told of this print."""
+        self.studio.push_screen(AnswerPage(self.record))
 
     def _answer(self, what: str) -> None:
         self.studio.push_screen(form_for(self.studio.register.read, what, (self.record,)))

@@ -6,7 +6,7 @@ from textual.widget import Widget
 
 from provenance.craft.roll import Roll
 from provenance.model.edition import Edition
-from provenance.screens.dialogs.write_roll import WriteRoll
+from provenance.screens.dialogs.write_pdf import WritePdf
 from provenance.screens.frame import Frame
 from provenance.screens.places.roll_lines import lead_width, roll_lines
 from provenance.screens.widgets.line_list import LineList
@@ -56,8 +56,21 @@ class RollPage(Frame):
 
     def action_write_pdf(self) -> None:
         """Ask where the PDF goes."""
-        if self._roll is not None:
-            self.studio.push_screen(WriteRoll(self._roll))
+        roll, folder = self._roll, self.studio.folder
+        if roll is None:
+            return
+        # loads what draws pages
+        from provenance.studio.rolls.paper import proposed_name, write_roll
+
+        hint = roll.seal or "It names no person, no price and no place."
+        self.studio.push_screen(
+            WritePdf(
+                f"{roll.kind}   {roll.name}",
+                proposed_name(roll),
+                hint,
+                lambda path: write_roll(roll, path, folder),
+            )
+        )
 
     def action_open_print(self) -> None:
         """Open the print under the cursor."""
