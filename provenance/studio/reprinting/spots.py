@@ -4,7 +4,6 @@ from dataclasses import dataclass
 
 from provenance.craft.comparing import SpotMatch
 from provenance.model.quantities import Point
-from provenance.model.readings import Patch
 from provenance.studio.reprinting.matching import Matched
 
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
@@ -42,9 +41,3 @@ def spots_of(matched: Matched) -> tuple[Spot, ...]:
         at = again.get(patch.spot) or patch.at
         spots.append(Spot(letter.upper() if off else letter, patch.spot, at, one))
     return tuple(spots)
-
-
-def lettered(patches: tuple[Patch, ...]) -> dict[str, str]:
-    """The letter of each spot of a reading that says where it lies, by its name."""
-    placed = [patch.spot for patch in patches if patch.at is not None]
-    return dict(zip(placed, LETTERS.upper(), strict=False))
