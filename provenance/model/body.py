@@ -38,10 +38,11 @@ class Body(Part, frozen=True, kw_only=True, forbid_unknown_fields=True):
 
 def links_of(body: Body) -> tuple[tuple[str, int], ...]:
     """The records that `body` refers to, as (field, id), in the order of the fields."""
-    found: list[tuple[str, int]] = []
+    found: dict[tuple[str, int], None] = {}
     for field in body.LINKS:
         value = getattr(body, field)
-        if value is None:
-            continue
-        found += [(field, one) for one in (value if isinstance(value, tuple) else (value,))]
-    return tuple(dict.fromkeys(found))
+        if isinstance(value, tuple):
+            found.update(((field, one), None) for one in value)
+        elif value is not None:
+            found[field, value] = None
+    return tuple(found)

@@ -34,7 +34,7 @@ class Act(Reader):
     """An open act.  Reads see what the act has written so far."""
 
     def __init__(self, connection: sqlite3.Connection, *, who: str, moment: Moment) -> None:
-        super().__init__(connection)
+        super().__init__(connection, still=True)
         if not _WHO.fullmatch(who):
             raise Refused(
                 Problem(
@@ -231,6 +231,7 @@ class Act(Reader):
         mark = digest(stored)
         self.connection.execute("INSERT INTO journal VALUES (?, ?, ?)", (seq, stored, mark))
         self._last, self._previous = seq, mark
+        self._held.pop(record, None)
         self._projection.take(seq, record, kind, body, links_of(body) if body else ())
         return seq
 

@@ -97,7 +97,7 @@ def body_bytes(body: Body) -> bytes:
         ) from (error)
     if again != body:
         raise Refused(Problem(what="the record would not read back as written", record=name))
-    _check_text(data.decode("utf-8"), name)
+    _check_text(data, name)
     return data
 
 
@@ -107,17 +107,22 @@ def check_words(text: str, field: str) -> str:
     Raises Refused otherwise.
     """
     try:
-        _check_text(encode(text).decode("utf-8"), field)
+        _check_text(encode(text), field)
     except UnicodeError as error:
         raise Refused(Problem(what=f"{error}", field=field, mend="type it anew")) from error
     return text
 
 
+_PLAIN = re.compile(rb"[ -\[\]-~]*")
+"""What needs no closer look: ASCII without a control character, and without an escape."""
 _ESCAPE = re.compile(r"\\(.)")
 _LATE_CONTROL = re.compile("[\x7f-\x9f]")
 
 
-def _check_text(text: str, name: str) -> None:
+def _check_text(data: bytes, name: str) -> None:
+    if _PLAIN.fullmatch(data):
+        return
+    text = data.decode("utf-8")
     if not unicodedata.is_normalized("NFC", text):
         raise Refused(
             Problem(what="text is not in Unicode form NFC", record=name, mend="normalise it first")

@@ -58,7 +58,7 @@ def _batches(items: Iterator[T]) -> Iterator[list[T]]:
 
 
 def _write(connection: sqlite3.Connection, prints: Iterator[tuple[int, bytes, int]]) -> None:
-    reader = Reader(connection)
+    reader = Reader(connection, still=True)
     for batch in _batches(_derived(reader, *row) for row in prints):
         connection.executemany(
             "INSERT INTO impression VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",

@@ -39,9 +39,8 @@ class Projection:
     ) -> None:
         """Note entry `seq`: `body` is the record's new content, None when it is retired."""
         run = self._connection.execute
-        self._touch(record, kind)
-        run("DELETE FROM link WHERE source = ?", (record,))
-        run("DELETE FROM search WHERE rowid = ?", (record,))
+        if record != seq:
+            self._forget(record, kind)
         code = getattr(body, "code", None)
         run(
             "INSERT INTO record VALUES (?, ?, ?, ?, ?) ON CONFLICT (id) DO UPDATE"
@@ -49,8 +48,6 @@ class Projection:
             (record, kind, seq, body is not None, code),
         )
         run("INSERT INTO version VALUES (?, ?)", (record, seq))
-        if kind == Print.KIND:
-            run("DELETE FROM print_key WHERE id = ?", (record,))
         if body is None:
             return
         if isinstance(body, Print):
@@ -68,6 +65,15 @@ class Projection:
                 (record, _words(body), kind),
             )
         self._touch(record, kind)
+
+    def _forget(self, record: int, kind: str) -> None:
+        """Take out the rows of a record's former version."""
+        self._touch(record, kind)
+        run = self._connection.execute
+        run("DELETE FROM link WHERE source = ?", (record,))
+        run("DELETE FROM search WHERE rowid = ?", (record,))
+        if kind == Print.KIND:
+            run("DELETE FROM print_key WHERE id = ?", (record,))
 
     def _touch(self, record: int, kind: str) -> None:
         """Mark every print whose row may change with `record`, by its links as they stand."""

@@ -46,10 +46,15 @@ class Version:
 
 
 class Reader:
-    """Questions to the register, over one connection."""
+    """Questions to the register, over one connection.
 
-    def __init__(self, connection: sqlite3.Connection) -> None:
+    A `still` one reads inside a transaction, where nothing changes unseen: what
+    it holds is not looked up again.
+    """
+
+    def __init__(self, connection: sqlite3.Connection, *, still: bool = False) -> None:
         self.connection = connection
+        self._still = still
         self._held: dict[int, tuple[str, Stored[Body]]] = {}
 
     def head(self) -> tuple[int, str]:
@@ -92,6 +97,8 @@ class Reader:
 
     def find(self, record: int) -> Stored[Body] | None:
         """The record with that id, or None when there is none or it was retired."""
+        if self._still and record in self._held:
+            return self._held[record][1]
         row = self.connection.execute(
             "SELECT r.version, j.digest FROM record r JOIN journal j ON j.seq = r.version"
             " WHERE r.id = ? AND r.live",
@@ -141,6 +148,8 @@ class Reader:
 
     def kind_of(self, record: int) -> str | None:
         """The kind of a live record, or None."""
+        if self._still and record in self._held:
+            return self._held[record][1].kind
         row = self.connection.execute(
             "SELECT kind FROM record WHERE id = ? AND live", (record,)
         ).fetchone()
