@@ -151,7 +151,7 @@ def _stage(history: PrintHistory, run: list[Fact[Step]]) -> LifeLine:
 
 def _step(history: PrintHistory, body: Step) -> str:
     bath = history.bath(body.bath)
-    duration = body.duration_for(history.print.id)
+    duration = body.told_ms(history.print.id)
     words = [
         body.name or body.role,
         format_dilution(bath.dilution) if bath is not None and bath.dilution else "",

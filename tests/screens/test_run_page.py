@@ -304,6 +304,16 @@ async def test_the_test_that_the_plan_wants_is_told_until_it_is_answered(studio:
         assert "silver test" not in pad.text()
 
 
+async def test_a_sheet_that_is_through_is_asked_for_nothing(studio: Path) -> None:
+    run = darkroom(studio, ["Q8", "Q9"])
+    async with at_the_trays(studio, run=run) as pad:
+        await pad.press("8", "slash")
+        await pad.choose("wash after toning")
+        await pad.press("8", "enter", "8")
+        assert "through: / gives another step" in pad.text()
+        assert "enter begins" not in pad.text()
+
+
 async def test_the_run_ends_as_planned_or_as_clocked(studio: Path) -> None:
     run = darkroom(studio, ["Q8", "Q9"])
     async with at_the_trays(studio, run=run) as pad:

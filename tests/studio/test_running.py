@@ -375,3 +375,21 @@ def test_a_fix_that_nobody_ended_before_a_run_was_given_up_fixed_nothing(room: D
     (anew,) = runs_in_hand(room.register.read)
     assert left
     assert unfixed(room.register.read, anew) == set(room.sheets) - {first}
+
+
+@pytest.mark.parametrize(("exact_ms", "told_ms"), [(74_499, 74_000), (89_410, 89_000), (300, 1000)])
+def test_what_keys_timed_is_told_to_the_second(room: Darkroom, exact_ms: int, told_ms: int) -> None:
+    (first, *_) = room.sheets
+    room.begin()
+    step = room.into("developer", first)
+    room.pass_ms(exact_ms)
+    room.out(step)
+    assert (room.step(step).duration_for(first), room.step(step).told_ms(first)) == (
+        exact_ms,
+        told_ms,
+    )
+
+
+def test_what_was_written_down_is_told_as_it_was_written(room: Darkroom) -> None:
+    step = Step(role="fix", sheets=(1,), done_on="2031-03-14", place=1, duration_ms=62_500)
+    assert step.told_ms(1) == 62_500

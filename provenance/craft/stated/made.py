@@ -114,7 +114,7 @@ def _stage(history: PrintHistory, stage: Stage) -> Claim:
             role=step.body.role,
             agent=step.body.agent or (bath.made_from if bath else ""),
             dilution=bath.dilution if bath else None,
-            duration_ms=step.body.duration_for(history.print.id),
+            duration_ms=step.body.told_ms(history.print.id),
         )
         for step in stage.steps
         for bath in (history.bath(step.body.bath),)

@@ -97,7 +97,7 @@ def _same_time(history: PrintHistory, study: Fact[ToningStudy], bleach: Fact[Ste
         body.bleach == "toning bleach"
         and _process_fits(history, study)
         and body.bleached_ms is not None
-        and body.bleached_ms == bleach.body.duration_for(history.print.id)
+        and body.bleached_ms == bleach.body.told_ms(history.print.id)
     )
 
 

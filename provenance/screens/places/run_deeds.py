@@ -227,6 +227,7 @@ class RunDeeds:
         elif step.test is not None:
             form = RunTest([one.print.id for one in sheets or view.in_hand], step.test)
             await self._page.studio.push_screen_wait(form)
+            self._page.unpick()
             await self._page.read_anew()
         else:
             _board, view, _sheets = self._now()

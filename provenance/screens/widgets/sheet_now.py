@@ -42,6 +42,8 @@ class SheetNow(Steady):
 
 
 def _asks(state: SheetState) -> str:
+    if state.doing is None and state.planned is None:
+        return "through: / gives another step"
     if state.doing is None:
         return "lifted: enter begins" if just_lifted(state) else "enter begins"
     if state.left_ms is None:
@@ -54,7 +56,7 @@ def _asks(state: SheetState) -> str:
 def _lines(view: RunView, sheet: RunSheet) -> list[tuple[str, str]]:
     state = sheet.state
     name = state.doing.name if state.doing else state.planned.name if state.planned else ""
-    lines = [("now" if state.doing else "next", name)]
+    lines = [("now" if state.doing else "next", name)] if name else []
     planned = state.planned
     aim = state.aim_ms
     if aim is None and planned is not None:
