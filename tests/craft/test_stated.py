@@ -1,4 +1,4 @@
-"""What a finish, a study and a scale of the studio's own add to a statement, and when they do not."""
+"""What finishes, studies and the studio's own scale add to a statement, and when they do not."""
 
 from typing import Any
 
