@@ -26,6 +26,8 @@ _NAMES = {
     "then_now": "then now",
     "of": "amount what",
     "water": "amount",
+    "no_bottle": "what",
+    "no_strength": "what",
     "target": "density tolerance",
     "predicted": "density error",
     "runner_up": "grade rms spot worst",
@@ -89,6 +91,8 @@ class WorksheetWords(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_f
     to_mix: str
     of: str
     water: str
+    no_bottle: str
+    no_strength: str
     targets: str
     target: str
     predicted: str

@@ -99,7 +99,8 @@ def paper_change(
             ),
         )
     if reference.wedge is None or not latest:
-        whose = paper.body.code if reference.wedge is not None else "the reference's paper"
+        lacking = paper if reference.wedge is not None or old_paper is None else old_paper
+        whose = lacking.body.code
         return PaperChange(
             0.0,
             UNKNOWN_ERROR,

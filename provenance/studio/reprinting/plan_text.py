@@ -77,6 +77,6 @@ def trays_said(plan: ReprintPlan) -> list[Said]:
 def mixes_said(plan: ReprintPlan) -> list[Said]:
     """What to mix of what is on the shelf."""
     mixes = plan.session.mixes if plan.session is not None else ()
-    found = [Said(one.step, one.text, "; ".join(one.heed)) for one in mixes]
+    found = [Said(one.step, one.text, "; ".join(one.told)) for one in mixes]
     assumed = dict.fromkeys(one.assumption for one in mixes)
     return found + [Said("assumed", one) for one in assumed if one]

@@ -64,12 +64,23 @@ class Mix:
     """An amount of each, and what of; water last, under that name."""
     assumption: str
     heed: tuple[str, ...] = ()
+    no_bottle: str = ""
+    """Of what no bottle is known to be on the shelf."""
+    strength_known: bool = True
 
     @property
     def text(self) -> str:
         """What to take, in words."""
         taken = ", ".join(_amount_of(amount, what) for amount, what in self.taken)
-        return ": ".join(filter(None, (self.what, taken)))
+        unknown = "" if self.strength_known else ", strength not on record"
+        return ": ".join(filter(None, (f"{self.what}{unknown}", taken)))
+
+    @property
+    def told(self) -> tuple[str, ...]:
+        """What to heed, and that no bottle is known."""
+        if not self.no_bottle:
+            return self.heed
+        return (f"no bottle on the shelf is known to be {self.no_bottle}", *self.heed)
 
 
 WATER_NAME = "water"
@@ -186,7 +197,7 @@ def _differences(
     old = bath.dilution if bath is not None else _written(then.body.agent)
     if old is not None and dilution is not None and _share(old) != _share(dilution):
         yield Difference(format_dilution(old), format_dilution(dilution))
-    time = then.body.duration_for(history.print.id)
+    time = then.body.told_ms(history.print.id)
     if step.aim is not None and time is not None and time != step.aim.time_ms:
         yield Difference(format_clock(time), format_clock(step.aim.time_ms))
     warm = then.body.temperature_tenth_c
@@ -232,10 +243,12 @@ def _mix(
             return Mix(need.step, need.volume_hundredth_ml, said, (), need.assumption)
         heed = (*(problem.what for problem in plan.problems), *plan.heed)
         return Mix(need.step, need.volume_hundredth_ml, *_poured(plan), need.assumption, heed)
-    agent = step.agent or (bath.made_from if bath else "") or need.role
+    used = then.body.agent if then is not None else ""
+    agent = step.agent or used or (bath.made_from if bath else "") or need.role
+    dilution = dilution or _written(agent)
     taken: tuple[tuple[str, str], ...]
     if dilution is None:
-        said = f"{agent}, strength not on record"
+        said = agent
         taken = ((format_volume(need.volume_hundredth_ml), ""),)
     else:
         *parts, water = part_volumes_hundredth_ml(dilution, need.volume_hundredth_ml)
@@ -245,8 +258,15 @@ def _mix(
             *((format_volume(one), "") for one in parts),
             (format_volume(water), WATER_NAME),
         )
-    missing = () if need.role in WATER else (f"no bottle on the shelf is known to be {agent}",)
-    return Mix(need.step, need.volume_hundredth_ml, said, taken, need.assumption, missing)
+    return Mix(
+        need.step,
+        need.volume_hundredth_ml,
+        said,
+        taken,
+        need.assumption,
+        no_bottle="" if need.role in WATER else agent,
+        strength_known=dilution is not None,
+    )
 
 
 def _wish(

@@ -188,6 +188,8 @@ def _difference(one: Difference, words: WorksheetWords) -> str:
 def _mixes(plan: ReprintPlan, words: WorksheetWords) -> Iterator[Line]:
     for mix in plan.session.mixes if plan.session is not None else ():
         heed = mix.heed[0] if mix.heed else ""
+        if mix.no_bottle:
+            heed = words.no_bottle.format(what=mix.no_bottle)
         yield Line(mix.step, _mixed(mix, words), heed, box=False)
 
 
@@ -200,7 +202,8 @@ def _mixed(mix: Mix, words: WorksheetWords) -> str:
         else amount
         for amount, what in mix.taken
     )
-    return ": ".join(filter(None, (mix.what, taken)))
+    what = mix.what if mix.strength_known else words.no_strength.format(what=mix.what)
+    return ": ".join(filter(None, (what, taken)))
 
 
 def _aims(plan: ReprintPlan, words: WorksheetWords) -> Iterator[Line]:
