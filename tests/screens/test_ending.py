@@ -44,7 +44,7 @@ def test_a_half_filled_form_is_offered_after_a_kill(studio: Path) -> None:
     with in_a_terminal(studio) as terminal:
         terminal.until("QUAY")
         terminal.send("2")
-        terminal.until("negatives")
+        terminal.until("NEGATIVES")
         terminal.send("n")
         terminal.until("New paper")
         terminal.send("FB-77")
@@ -55,7 +55,7 @@ def test_a_half_filled_form_is_offered_after_a_kill(studio: Path) -> None:
     with in_a_terminal(studio) as terminal:
         terminal.until("QUAY")
         terminal.send("2")
-        terminal.until("negatives")
+        terminal.until("NEGATIVES")
         terminal.send("n")
         terminal.until("half-filled on")
         terminal.send("y")
