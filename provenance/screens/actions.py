@@ -56,6 +56,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("print_more", "p", "print more", "Enter a printing of this edition.", "editions edition", footer=True),
     Action("treat", "b", "baths", "Enter baths that the marked prints went through since.", "edition"),
     Action("test", "t", "test", "Record a residual test for the marked prints.", "edition print", footer=True),
+    Action("finish", "f", "finish", "Enter how the marked prints were dried, spotted, mounted.", "edition print"),
     Action("number", "n", "number", "Number the marked prints in the order shown.", "edition print", footer=True),
     Action("sign", "s", "sign", "Record the signature on the marked prints.", "edition print", footer=True),
     Action("scan", "g", "picture", "Add a scan of this print.", "edition print"),

@@ -7,6 +7,7 @@ from provenance.craft.numbers import plain
 from provenance.model.chemistry import Bath
 from provenance.model.custody import CustodyEvent
 from provenance.model.edition import Edition
+from provenance.model.finish import Finish
 from provenance.model.paper import Paper
 from provenance.model.printing import Burn, Exposure, Printing, Step
 from provenance.model.prints import Print, Signature
@@ -174,6 +175,14 @@ def last_signature(reader: Reader) -> Signature | None:
         "SELECT id FROM impression WHERE state IN ('n', 'c', 'r') ORDER BY id DESC LIMIT 1"
     ).fetchone()
     return reader.get(Print, row[0]).body.signature if row else None
+
+
+def last_finish(reader: Reader) -> Finish | None:
+    """How prints were finished that were entered last."""
+    row = reader.connection.execute(
+        "SELECT max(id) FROM record WHERE kind = 'finish' AND live"
+    ).fetchone()
+    return reader.get(Finish, row[0]).body if row[0] else None
 
 
 def last_custody(reader: Reader) -> CustodyEvent | None:

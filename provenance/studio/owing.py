@@ -15,6 +15,7 @@ _QUESTIONS: tuple[Question, ...] = ("silver", "thiosulfate")
 OWES: dict[str, str] = {
     "silver": "residual-silver test, before toning",
     "thiosulfate": "residual-thiosulfate test, last of all",
+    "finish": "drying, spotting, mount",
     "number": "number",
     "signature": "signature",
     "scan": "picture",
@@ -96,5 +97,8 @@ def _prints(reader: Reader) -> Iterator[tuple[str, Debtor]]:
             things["scan"] = ""
         if not things:
             things["certificate"] = ""
+        # asked once it is washed; a certificate says that it is not on record, and does not wait
+        if "thiosulfate" not in things and not any(one.body.drying for one in history.finishes):
+            things["finish"] = ""
         for what, why in things.items():
             yield what, Debtor(record, edition, name, why)

@@ -5,10 +5,12 @@ from pathlib import Path
 import pytest
 
 from provenance.model.custody import CustodyEvent
+from provenance.model.finish import Finish
 from provenance.model.prints import Print, Scan
 from provenance.model.proof import Test
 from provenance.records.private import Contacts
 from provenance.records.register import Register
+from provenance.screens.dialogs.finish import FinishPrints
 from provenance.screens.dialogs.gone import RecordGone
 from provenance.screens.dialogs.number import NumberPrints
 from provenance.screens.dialogs.release import ReleasePrints
@@ -116,6 +118,31 @@ async def test_a_signature_is_proposed_as_the_last_one(
         signature = hands.app.register.read.get(Print, prints[1]).body.signature
         assert signature is not None
         assert signature.medium == "pencil"
+
+
+@both_sizes
+async def test_what_was_done_after_the_wash_is_proposed_as_the_last_time(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    one, two = small_studio(tmp_path, 2)
+    async with at_the_keyboard(tmp_path, size) as hands:
+        await hands.open(FinishPrints([one]))
+        await hands.choose(drying="on screens", spotting="dye", trimmed="no")
+        await hands.put(mount="none")
+        await hands.put(inscription="Slipway", medium="pencil", where="verso")
+        await hands.press("ctrl+s")
+        assert hands.results, hands.text()
+        await hands.open(FinishPrints([two]))
+        assert (hands.value("drying"), hands.value("mount")) == ("on screens", "none")
+        assert hands.value("inscription") == "", "words belong to one sheet"
+        await hands.put(condition="flat and clean")
+        await hands.press("ctrl+s")
+        first, second = (held.body for held in hands.app.register.read.all(Finish))
+        assert (first.mount, first.trimmed, first.adhesive) == ("", False, None)
+        assert first.inscriptions is not None
+        assert first.inscriptions[0].text == "Slipway"
+        assert (second.drying, second.mount, second.inscriptions) == ("on screens", "", None)
+        assert second.condition is not None
 
 
 @both_sizes

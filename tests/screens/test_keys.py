@@ -22,7 +22,7 @@ from provenance.screens.places.match_page import MatchPage
 from provenance.screens.places.negative_page import NegativePage
 from provenance.screens.places.paper_page import PaperPage
 from provenance.screens.places.print_page import PrintPage
-from provenance.screens.places.registry import PLACES
+from provenance.screens.places.registry import PLACES, place_class
 from provenance.screens.places.reprint_page import ReprintPage
 from provenance.screens.places.roll_page import RollPage
 from provenance.screens.places.run_page import RunPage
@@ -33,7 +33,7 @@ from tests.screens.house import at_work
 from tests.screens.reading import screen_lines
 
 PAGES: tuple[type[Frame], ...] = (
-    *PLACES.values(),
+    *map(place_class, PLACES),
     NegativePage,
     PaperPage,
     ReprintPage,
@@ -99,18 +99,18 @@ def test_every_bound_key_is_documented(page: type[Frame]) -> None:
 
 
 async def test_a_studio_changes_its_keys(studio: Path) -> None:
-    (studio / "settings.toml").write_text('[keys]\nfinishing = "f"\nhelp = "f1"\n', "utf-8")
+    (studio / "settings.toml").write_text('[keys]\nfinishing = "j"\nhelp = "f1"\n', "utf-8")
     async with at_work(studio) as printer:
         assert "f1 help" in screen_lines(printer.app)[-1]
         await printer.press("5")
         assert screen_lines(printer.app)[0].startswith(" Editions")
-        await printer.press("f")
+        await printer.press("j")
         assert screen_lines(printer.app)[0].startswith(" Finishing")
         await printer.press("f1")
         assert screen_lines(printer.app)[0].startswith(" Keys and words")
         while "Finishing: what" not in printer.text():
             await printer.press("pagedown")
-        assert printer.line("Finishing: what").split()[0] == "f"
+        assert printer.line("Finishing: what").split()[0] == "j"
 
 
 @pytest.mark.parametrize(

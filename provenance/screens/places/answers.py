@@ -6,6 +6,7 @@ from provenance.model.edition import Edition
 from provenance.model.prints import Print
 from provenance.records.reader import Reader
 from provenance.screens.dialogs.custody import RecordCustody
+from provenance.screens.dialogs.finish import FinishPrints
 from provenance.screens.dialogs.gone import RecordGone
 from provenance.screens.dialogs.number import NumberPrints
 from provenance.screens.dialogs.release import ReleasePrints
@@ -28,6 +29,7 @@ ANSWERS: dict[str, Callable[[Reader, Prints], Form]] = {
     "test": lambda _reader, prints: MarkedTest(prints),
     "silver": lambda _reader, prints: MarkedTest(prints, "silver"),
     "thiosulfate": lambda _reader, prints: MarkedTest(prints, "thiosulfate"),
+    "finish": lambda _reader, prints: FinishPrints(prints),
     "number": _number,
     "sign": lambda _reader, prints: SignPrints(prints),
     "signature": lambda _reader, prints: SignPrints(prints),

@@ -107,6 +107,10 @@ class EditionPage(Frame):
         """A residual test of the marked prints."""
         self._answer("test")
 
+    def action_finish(self) -> None:
+        """What was done after the wash."""
+        self._answer("finish")
+
     def action_number(self) -> None:
         """Numbers for the marked prints, in the order shown."""
         self._answer("number")

@@ -105,6 +105,10 @@ class PrintPage(Frame):
         """A residual test of this print."""
         self._answer("test")
 
+    def action_finish(self) -> None:
+        """What was done after the wash."""
+        self._answer("finish")
+
     def action_number(self) -> None:
         """A number for this print."""
         self._answer("number")

@@ -32,15 +32,17 @@ class Filled:
         self.put(field, date, "day", "date")
         self.put("from", source, "day", "from")
 
-    def put(self, field: str, value: object, *place: str | int, called: str = "") -> None:
-        """Write `value` of `field` at `place`; an empty one is left out.
+    def put(
+        self, field: str, value: object, *place: str | int, called: str = "", empty: bool = False
+    ) -> None:
+        """Write `value` of `field` at `place`; an empty one is left out, unless it may be `empty`.
 
         `called` says which part of the field it is, such as ``line 2``.
         """
         if (field, called) not in self._fields:
             self._fields.append((field, called))
         self.lines[place] = self._fields.index((field, called)) + 1
-        if value not in (None, "", [], {}):
+        if empty or value not in (None, "", [], {}):
             _write(self.data, place, _composed(value))
 
     def at_field(self, problem: Problem) -> Problem:
