@@ -15,17 +15,15 @@ from contextlib import closing, contextmanager, suppress
 from functools import cached_property
 from pathlib import Path
 from types import TracebackType
-from typing import Self
+from typing import TYPE_CHECKING, Self
 
 from provenance.errors import Damaged, NotFound, Problem, ProvenanceError, Refused
 from provenance.model.studio import Studio
-from provenance.records.act import Act
 from provenance.records.clock import Clock, SystemClock
 from provenance.records.connection import FILE, GENERATION, begin, connect, connect_new, generation
 from provenance.records.faults import database_faults
 from provenance.records.files import flush_folder
 from provenance.records.place import refuse_network_folder
-from provenance.records.projection import rebuild
 from provenance.records.reader import Reader
 from provenance.records.schema import fingerprint
 from provenance.records.witness import (
@@ -35,6 +33,9 @@ from provenance.records.witness import (
     studio_id,
     write_witness,
 )
+
+if TYPE_CHECKING:
+    from provenance.records.act import Act
 
 CLOSING_WAIT_MS = 1_000
 """How long closing waits to fold the log in; the next one to close can do it."""
@@ -140,11 +141,14 @@ class Register:
         return register
 
     @contextmanager
-    def act(self, who: str, *, rehearse: bool = False) -> Iterator[Act]:
+    def act(self, who: str, *, rehearse: bool = False) -> "Iterator[Act]":
         """One person's one action: everything in it is saved together, or nothing is.
 
         With `rehearse` everything is checked and then taken back.
         """
+        # loaded only where needed: who only reads does without the rules
+        from provenance.records.act import Act
+
         with database_faults(self.folder / FILE):
             begin(self._connection)
             try:
@@ -211,6 +215,8 @@ class Register:
 
     def _refresh_view(self) -> None:
         if self._view_made_by() != fingerprint():
+            from provenance.records.projection import rebuild
+
             rebuild(self._connection)
 
     def _same_release(self) -> None:
@@ -264,7 +270,9 @@ def _identity(path: Path) -> tuple[int, int] | None:
 
 def _build(path: Path, studio: Studio, clock: Clock, who: str) -> None:
     """Make the database of a new register, with the studio as its first entry."""
+    from provenance.records.act import Act
     from provenance.records.migrations import migrate
+    from provenance.records.projection import rebuild
 
     with closing(connect_new(path)) as connection:
         migrate(connection)

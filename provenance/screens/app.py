@@ -1,7 +1,8 @@
 """The terminal application: its places, and the one writer behind them."""
 
 from collections.abc import Awaitable, Callable
-from typing import Any, ClassVar, TypeVar
+from threading import Thread
+from typing import TYPE_CHECKING, Any, ClassVar, TypeVar
 
 from textual import events
 from textual.binding import BindingType
@@ -9,33 +10,31 @@ from textual.screen import Screen
 
 from provenance.errors import ProvenanceError
 from provenance.model.studio import Studio
-from provenance.records.act import Act
 from provenance.records.clock import Clock
 from provenance.records.connection import FILE
 from provenance.records.register import Register
 from provenance.screens.actions import EVERYWHERE, with_keys
 from provenance.screens.bindings import bindings_for, shown_key
-from provenance.screens.dialogs.ask import Ask
-from provenance.screens.dialogs.commands import Commands
-from provenance.screens.dialogs.find import Find
-from provenance.screens.dialogs.help import Help
 from provenance.screens.frame import Frame, RegisterChanged
 from provenance.screens.guard import Guarded, meant_for_a_person
 from provenance.screens.lights import LitApp
-from provenance.screens.places.registry import PLACES, page_for
+from provenance.screens.places.registry import PLACES, load_all, modes, page_for
 from provenance.screens.theme import LIGHTS
 from provenance.screens.writer import Writer
 from provenance.studio.folder import StudioFolder
-from provenance.studio.run_board import run_title
-from provenance.studio.running import runs_in_hand
+from provenance.studio.in_hand import runs_in_hand
 from provenance.studio.settings import Settings, read_settings
-from provenance.studio.unfixed import paper_may_be_out
 from provenance.studio.watching import Watch
+
+if TYPE_CHECKING:
+    from provenance.records.act import Act
 
 T = TypeVar("T")
 
 SECONDS_BETWEEN_LOOKS = 1.0
 """How often to look whether another program has written to the register."""
+SECONDS_TO_FIRST_PAINT = 0.5
+"""After so long what was not needed for it is loaded, so that no key waits for it."""
 SAFELIGHT_QUESTION = "Is all paper shut away? The screen will give white light."
 
 
@@ -45,7 +44,7 @@ class StudioApp(Guarded, LitApp[None]):
     CSS_PATH = "studio.tcss"
     TITLE = "provenance"
     BINDINGS: ClassVar[list[BindingType]] = bindings_for(EVERYWHERE)
-    MODES: ClassVar[dict[str, str | Callable[[], Screen[None]]]] = dict(PLACES)
+    MODES: ClassVar[dict[str, str | Callable[[], Screen[None]]]] = modes()
     DEFAULT_MODE = "editions"
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (100, "-wide")]  # noqa: RUF012 - Textual's type
     VERTICAL_BREAKPOINTS = [(0, "-low"), (10, "-high")]  # noqa: RUF012
@@ -57,7 +56,7 @@ class StudioApp(Guarded, LitApp[None]):
         keyed = with_keys(settings.keys)
         register = folder.open(clock)
         # nobody remembers whether the paper was shut away when a program was killed
-        out = paper_may_be_out(register.read, register.clock())
+        out = _paper_may_be_out(register)
         super().__init__(light="safelight" if out else light)
         self.folder = folder
         self.settings: Settings = settings
@@ -73,8 +72,9 @@ class StudioApp(Guarded, LitApp[None]):
         self.set_keymap({action.name: action.key for action in keyed})
 
     def on_mount(self) -> None:
-        """Begin to look out for other writers."""
+        """Begin to look out for other writers; load what was not needed for the first paint."""
         self.set_interval(SECONDS_BETWEEN_LOOKS, self._look)
+        self.set_timer(SECONDS_TO_FIRST_PAINT, Thread(target=load_all, daemon=True).start)
 
     def on_unmount(self) -> None:
         """Finish writing."""
@@ -104,7 +104,7 @@ class StudioApp(Guarded, LitApp[None]):
             if isinstance(screen, Frame):
                 screen.post_message(RegisterChanged())
 
-    async def act(self, work: Callable[[Act], T], *, who: str | None = None) -> T:
+    async def act(self, work: "Callable[[Act], T]", *, who: str | None = None) -> T:
         """Do `work` as one act on the writer; what it wrote can be undone.
 
         Raises what the door raises: Refused, Conflict, Damaged.
@@ -181,6 +181,8 @@ class StudioApp(Guarded, LitApp[None]):
         """Do what ends the safelight, once a person says that it may end."""
 
         async def ask() -> None:
+            from provenance.screens.dialogs.ask import Ask
+
             question = Ask(SAFELIGHT_QUESTION, yes="all paper is shut away")
             if not self.in_safelight or await self.push_screen_wait(question):
                 await do()
@@ -193,6 +195,8 @@ class StudioApp(Guarded, LitApp[None]):
             self.run_worker(self._undo(), exclusive=True, group="undo")
 
     async def _undo(self) -> None:
+        from provenance.screens.dialogs.ask import Ask
+
         number = self.acts[-1]
         if not await self.push_screen_wait(Ask(f"Take act {number} back?", yes="take it back")):
             return
@@ -204,6 +208,7 @@ class StudioApp(Guarded, LitApp[None]):
 
     def action_find(self) -> None:
         """Search everywhere."""
+        from provenance.screens.dialogs.find import Find
 
         def go(record: int | None) -> None:
             if record is not None:
@@ -213,10 +218,13 @@ class StudioApp(Guarded, LitApp[None]):
 
     def action_help(self) -> None:
         """The keys and words of this page."""
+        from provenance.screens.dialogs.help import Help
+
         self.push_screen(Help(getattr(self.screen, "WHERE", ""), self.settings))
 
     def action_commands(self) -> None:
         """Every action that applies here, found by its words."""
+        from provenance.screens.dialogs.commands import Commands
 
         async def do(name: str | None) -> None:
             nodes = (self.screen, self, self.focused)
@@ -251,11 +259,21 @@ class StudioApp(Guarded, LitApp[None]):
         self.say("Nothing was interrupted; ctrl+q leaves.")
 
 
+def _paper_may_be_out(register: Register) -> bool:
+    if not runs_in_hand(register.read):
+        return False
+    from provenance.studio.unfixed import paper_may_be_out
+
+    return paper_may_be_out(register.read, register.clock())
+
+
 def _in_hand(register: Register) -> str:
     """What is said on opening while a run is in hand."""
     runs = runs_in_hand(register.read)
     if not runs:
         return ""
+    from provenance.studio.run_board import run_title
+
     title = run_title(register.read, runs[-1], register.clock())
     others = f" and {len(runs) - 1} more" if len(runs) > 1 else ""
     return f"A run is in hand: {title}{others}. The wet side takes it up where it is."

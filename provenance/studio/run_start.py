@@ -13,10 +13,11 @@ from provenance.model.run import Run, Tray
 from provenance.records.act import Act
 from provenance.records.reader import Reader, Stored
 from provenance.studio.folder import StudioFolder
+from provenance.studio.in_hand import runs_in_hand
 from provenance.studio.processes import use_process
 from provenance.studio.references import resolve_as, resolve_print
 from provenance.studio.run_board import MOST_SHEETS
-from provenance.studio.running import begin_run, runs_in_hand
+from provenance.studio.running import begin_run
 
 
 def sheets_at_work(reader: Reader) -> list[int]:

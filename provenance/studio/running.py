@@ -98,11 +98,6 @@ class RunView:
         return own if own is not None else step.aim.time_ms if step.aim else None
 
 
-def runs_in_hand(reader: Reader) -> list[Stored[Run]]:
-    """Runs that were begun and not ended, oldest first."""
-    return [run for run in reader.all(Run) if run.body.state == "in hand"]
-
-
 def begin_run(
     act: Act,
     process: Stored[ProcessSheet],

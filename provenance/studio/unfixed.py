@@ -7,7 +7,7 @@ from provenance.model.process import ProcessSheet
 from provenance.model.run import Run
 from provenance.records.clock import Moment
 from provenance.records.reader import Reader, Stored
-from provenance.studio.running import runs_in_hand
+from provenance.studio.in_hand import runs_in_hand
 
 
 def unfixed(reader: Reader, run: Stored[Run]) -> frozenset[int]:

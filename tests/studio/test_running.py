@@ -18,6 +18,7 @@ from provenance.model.process import Aim, PlannedStep, ProcessSheet
 from provenance.model.run import Run, Tray
 from provenance.records.clock import SetClock
 from provenance.records.register import Register
+from provenance.studio.in_hand import runs_in_hand
 from provenance.studio.running import (
     aim_at,
     begin_run,
@@ -27,7 +28,6 @@ from provenance.studio.running import (
     finish_run,
     give_up,
     override,
-    runs_in_hand,
     spoil,
     view_run,
 )

@@ -8,10 +8,7 @@ from textual.widgets import Static
 from provenance.model.edition import Edition
 from provenance.model.negative import Negative
 from provenance.model.quantity_text import format_size
-from provenance.screens.dialogs.new_edition import NewEdition
-from provenance.screens.dialogs.printing import NewPrinting
 from provenance.screens.frame import Frame, Rule
-from provenance.screens.places.edition_page import EditionPage
 from provenance.screens.widgets.edition_cells import EditionCells
 from provenance.screens.widgets.record_table import RecordTable
 from provenance.screens.widgets.tables import EDITIONS
@@ -54,6 +51,8 @@ class Editions(Frame):
 
     def on_record_table_opened(self, message: RecordTable.Opened) -> None:
         """Open an edition."""
+        from provenance.screens.places.edition_page import EditionPage
+
         self.studio.push_screen(EditionPage(message.record))
 
     def on_record_table_failed(self, message: RecordTable.Failed) -> None:
@@ -89,6 +88,8 @@ class Editions(Frame):
 
     def action_new_edition(self) -> None:
         """Enter a new edition."""
+        from provenance.screens.dialogs.new_edition import NewEdition
+
         self.studio.push_screen(NewEdition())
 
     def action_print_more(self) -> None:
@@ -97,5 +98,7 @@ class Editions(Frame):
         if record is None:
             self.say("There is no edition to print from yet; n enters one.")
             return
+        from provenance.screens.dialogs.printing import NewPrinting
+
         code = self.studio.register.read.get(Edition, record).body.code
         self.studio.push_screen(NewPrinting(code))

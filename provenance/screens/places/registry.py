@@ -1,39 +1,48 @@
-"""Which class is which place, and which page opens for which record."""
+"""Which class is which place, and which page opens for which record.
+
+Each is loaded when it is first shown, so that the first paint waits for none but its own.
+"""
+
+from functools import partial
+from importlib import import_module
+from typing import Any
 
 from textual.screen import Screen
 
-from provenance.model.chemistry import Bath, Stock
-from provenance.model.edition import Edition
 from provenance.model.matching import MatchReport
-from provenance.model.negative import Negative
-from provenance.model.paper import Paper
-from provenance.model.prints import Print
 from provenance.model.run import Run
 from provenance.records.reader import Reader
-from provenance.screens.places.desk import Desk
-from provenance.screens.places.dry_side import DrySide
-from provenance.screens.places.edition_page import EditionPage
-from provenance.screens.places.editions import Editions
-from provenance.screens.places.entry_page import EntryPage
-from provenance.screens.places.evidence_page import EvidencePage
-from provenance.screens.places.finishing import Finishing
-from provenance.screens.places.match_page import MatchPage
-from provenance.screens.places.negative_page import NegativePage
-from provenance.screens.places.paper_page import PaperPage
-from provenance.screens.places.print_page import PrintPage
-from provenance.screens.places.run_page import RunPage
-from provenance.screens.places.shelf import Shelf
-from provenance.screens.places.wet_side import WetSide
-from provenance.studio.browsing import name_of
 
 PLACES = {
-    "editions": Editions,
-    "dry_side": DrySide,
-    "wet_side": WetSide,
-    "shelf": Shelf,
-    "finishing": Finishing,
-    "desk": Desk,
+    "editions": "Editions",
+    "dry_side": "DrySide",
+    "wet_side": "WetSide",
+    "shelf": "Shelf",
+    "finishing": "Finishing",
+    "desk": "Desk",
 }
+"""The module and the class of each place."""
+
+_PAGES = {
+    "print": ("print_page", "PrintPage"),
+    "edition": ("edition_page", "EditionPage"),
+    "bath": ("entry_page", "EntryPage"),
+    "stock": ("entry_page", "EntryPage"),
+    "negative": ("negative_page", "NegativePage"),
+    "paper": ("paper_page", "PaperPage"),
+}
+"""The page of a record of each kind; it is made from the id alone."""
+
+
+def place_class(name: str) -> type[Screen[None]]:
+    """The class of a place."""
+    place: type[Screen[None]] = _load(name, PLACES[name])
+    return place
+
+
+def modes() -> dict[str, Any]:
+    """The places, as the application switches between them."""
+    return {name: partial(_open_place, name) for name in PLACES}
 
 
 def page_for(reader: Reader, record: int) -> Screen[None] | None:
@@ -41,18 +50,31 @@ def page_for(reader: Reader, record: int) -> Screen[None] | None:
     stored = reader.find(record)
     if stored is None:
         return None
-    if isinstance(stored.body, Print):
-        return PrintPage(record)
-    if isinstance(stored.body, Edition):
-        return EditionPage(record)
-    if isinstance(stored.body, Run) and stored.body.state == "in hand":
-        return RunPage(record)
-    if isinstance(stored.body, Bath | Stock):
-        return EntryPage(record)
-    if isinstance(stored.body, Negative):
-        return NegativePage(record)
-    if isinstance(stored.body, Paper):
-        return PaperPage(record)
-    if isinstance(stored.body, MatchReport):
-        return MatchPage(stored.body.print, stored.body.reference)
-    return EvidencePage(f"{stored.kind} {name_of(reader, stored)}", "", (record,))
+    page: Screen[None]
+    if stored.kind in _PAGES:
+        page = _load(*_PAGES[stored.kind])(record)
+    elif isinstance(stored.body, Run) and stored.body.state == "in hand":
+        page = _load("run_page", "RunPage")(record)
+    elif isinstance(stored.body, MatchReport):
+        page = _load("match_page", "MatchPage")(stored.body.print, stored.body.reference)
+    else:
+        from provenance.studio.browsing import name_of
+
+        named = f"{stored.kind} {name_of(reader, stored)}"
+        page = _load("evidence_page", "EvidencePage")(named, "", (record,))
+    return page
+
+
+def load_all() -> None:
+    """Load every place and page with the forms that they open, and what writes."""
+    import_module("provenance.records.act")
+    for name, class_name in (*PLACES.items(), *_PAGES.values()):
+        _load(name, class_name)
+
+
+def _open_place(name: str) -> Screen[None]:
+    return place_class(name)()
+
+
+def _load(module: str, name: str) -> Any:
+    return getattr(import_module(f"provenance.screens.places.{module}"), name)

@@ -17,9 +17,10 @@ from provenance.screens.dialogs.printing import NewPrinting
 from provenance.screens.places.listed import Listed
 from provenance.screens.places.run_page import RunPage
 from provenance.screens.widgets.line_list import Line, LineList
+from provenance.studio.in_hand import runs_in_hand
 from provenance.studio.naming import row_of
 from provenance.studio.run_board import run_title
-from provenance.studio.running import give_up, runs_in_hand, view_run
+from provenance.studio.running import give_up, view_run
 
 
 class NewSheets(NewPrinting):
