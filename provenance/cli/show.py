@@ -12,6 +12,7 @@ from provenance.model.certificate import Certificate
 from provenance.model.edition import Edition
 from provenance.model.prints import Print
 from provenance.model.process import ProcessSheet
+from provenance.model.study import ToningStudy, WashStudy
 
 if TYPE_CHECKING:
     from provenance.craft.sequence.finding import Finding
@@ -36,7 +37,8 @@ def show_command(studio: str | None, ref: tuple[str, ...], as_json: bool) -> Non
 
     A print is shown with its life, what a certificate would say today, what
     stands against issuing one, and what the rules of the trade find in it; a
-    process sheet with what they find in the plan; an edition with both its
+    process sheet with what they find in the plan; a study of washing or toning
+    with its table and curve; an edition with both its
     counts, every change of its promise, and the other editions of its negative.
     """
     from msgspec import to_builtins
@@ -79,7 +81,20 @@ def show_command(studio: str | None, ref: tuple[str, ...], as_json: bool) -> Non
         line(f"  {pad(name_of_field, 18)}  {text}")
     for change in changed:
         line(f"  {pad('this revision', 18)}  changed {change.line()}")
+    if isinstance(stored.body, ToningStudy | WashStudy):
+        _tell_study(folder, stored.body)
     tell_findings(findings)
+
+
+def _tell_study(folder: "StudioFolder", study: ToningStudy | WashStudy) -> None:
+    """The table and the curve of a study."""
+    from provenance.studio.settings import read_settings
+    from provenance.studio.study_text import study_lines
+    from provenance.studio.wordings import load_wording
+
+    wording = load_wording(folder, read_settings(folder).language)
+    for told in ["", *study_lines(study, wording)]:
+        line(f"  {told}".rstrip())
 
 
 def _changed(folder: "StudioFolder", certificate: Certificate) -> "tuple[Change, ...]":

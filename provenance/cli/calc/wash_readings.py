@@ -1,21 +1,16 @@
 """What a paper's own readings tell of its washing, as an answer."""
 
-from collections.abc import Sequence
-from math import log10
 from pathlib import Path
 
 from provenance.cli.calc.answer import Answer, figure
 from provenance.craft.limits import read_limit
-from provenance.craft.plot import Line, braille
 from provenance.craft.washing.fit import WashFit, WhyOne, fit_washing
+from provenance.craft.washing.picture import minutes, wash_curve
 from provenance.craft.washing.prediction import wash_time
 from provenance.craft.washing.written import read_readings
 from provenance.errors import Problem, Refused
-from provenance.model.quantity_text import format_duration
 from provenance.model.sources import Sourced
-from provenance.model.study import WashReading
 
-_COLUMNS, _ROWS = 60, 10
 _WHY_ONE: dict[WhyOne, str] = {
     "too few": "one part stands for both: two need six readings at five times or more",
     "no better": "one part is enough: a second would make the fit no better than chance does",
@@ -51,7 +46,7 @@ def fitted(path: Path, limit: str | None, species: str) -> Answer:
     if limit is not None:
         line = read_limit("--limit", "thiosulfate", limit, species, _GIVEN).ng_per_cm2
         _tell_time(answer, fit, limit, line)
-    answer.drawing = _drawn(fit, readings, line)
+    answer.drawing = wash_curve(fit, readings, line)
     return answer
 
 
@@ -85,7 +80,7 @@ def _tell_parts(answer: Answer, fit: WashFit) -> None:
             (
                 name,
                 f"{figure(part.start_ng_per_cm2 / 1000, 'µg/cm²')} (×÷ {start:.2f}),"
-                f" halved in {_minutes(half_life_ms)} (×÷ {life:.2f})",
+                f" halved in {minutes(half_life_ms)} (×÷ {life:.2f})",
             )
         )
     answer.rows.append(("scatter", f"{figure(fit.scatter * 100)} % of what is left"))
@@ -98,46 +93,14 @@ def _tell_time(answer: Answer, fit: WashFit, limit: str, ng_per_cm2: float) -> N
         "likely_ms": time.likely_ms,
         "sure_ms": time.sure_ms,
     }
-    likely = f"{_minutes(time.likely_ms)}, half of the sheets"
+    likely = f"{minutes(time.likely_ms)}, half of the sheets"
     if time.already:
         likely += " or more; shorter washes were not tested"
     answer.rows.append((f"to {limit}", likely))
     if time.sure_ms is None:
-        answer.rows.append(("", f"not sure within {_minutes(fit.longest_ms)}, the longest tested"))
+        answer.rows.append(("", f"not sure within {minutes(fit.longest_ms)}, the longest tested"))
         answer.heed.insert(
             0, "test longer washes to know when nearly all sheets are under the limit"
         )
     else:
-        answer.rows.append(("", f"{_minutes(time.sure_ms)}, nearly all of them (95 %)"))
-
-
-def _minutes(ms: int) -> str:
-    """Up to the next second below ten minutes, to the next minute above."""
-    step = 1000 if ms < 600_000 else 60_000
-    return format_duration(-(-ms // step) * step)
-
-
-def _drawn(
-    fit: WashFit, readings: Sequence[WashReading], limit_ng_per_cm2: float | None
-) -> list[str]:
-    """The curve with its band and the readings, what is left on a logarithmic scale."""
-    first, last = fit.shortest_ms, fit.longest_ms
-    times = [first + (last - first) * step / 80 for step in range(81)]
-    least = [(time, log10(fit.band_ng_per_cm2(time)[0])) for time in times]
-    most = [(time, log10(fit.band_ng_per_cm2(time)[1])) for time in times]
-    lines = [
-        Line([(time, log10(fit.left_ng_per_cm2(time))) for time in times]),
-        Line(least, every=3),
-        Line(most, every=3),
-        Line([(one.washed_ms, log10(one.left_ng_per_cm2)) for one in readings], joined=False),
-    ]
-    if limit_ng_per_cm2 is not None:
-        level = log10(limit_ng_per_cm2)
-        lines.append(Line([(first, level), (last, level)], every=2))
-    heights = [y for line in lines for _x, y in line.points]
-    return [
-        f"{figure(10 ** max(heights) / 1000)} µg/cm²",
-        *braille(lines, _COLUMNS, _ROWS),
-        f"{figure(10 ** min(heights) / 1000)} µg/cm², {_minutes(first)} to {_minutes(last)};"
-        " the curve, its band dotted" + ("" if limit_ng_per_cm2 is None else ", the limit level"),
-    ]
+        answer.rows.append(("", f"{minutes(time.sure_ms)}, nearly all of them (95 %)"))

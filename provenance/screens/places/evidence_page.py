@@ -5,11 +5,15 @@ from functools import partial
 
 from textual.widget import Widget
 
+from provenance.model.body import Body
+from provenance.model.study import ToningStudy, WashStudy
 from provenance.screens.frame import Frame
 from provenance.screens.places.history_page import HistoryPage
 from provenance.screens.widgets.line_list import Line, LineList
 from provenance.studio.naming import called
 from provenance.studio.plain import plain_fields
+from provenance.studio.study_text import study_lines
+from provenance.studio.wordings import load_wording
 
 
 class EvidencePage(Frame):
@@ -42,7 +46,16 @@ class EvidencePage(Frame):
                 Line(text, lead=name, records=(record,))
                 for name, text in plain_fields(stored.body, units, called=partial(called, reader))
             ]
+            lines += self._study(stored.body, record)
         self.query_one(LineList).show(lines)
+
+    def _study(self, body: Body, record: int) -> list[Line]:
+        """The table and the curve of a study; most sentences rest on none."""
+        if not isinstance(body, ToningStudy | WashStudy):
+            return []
+        wording = load_wording(self.studio.folder, self.studio.settings.language)
+        told = ["", *study_lines(body, wording)]
+        return [Line(_indented(one), wide=True, records=(record,)) for one in told]
 
     def action_history(self) -> None:
         """Every version of the record under the cursor, or of the first."""
@@ -53,3 +66,9 @@ class EvidencePage(Frame):
     async def action_return(self) -> None:
         """Back to the sentence."""
         await self.studio.action_back()
+
+
+def _indented(text: str) -> str:
+    """`text` with its indent in blanks at which no line is broken, so that columns stay."""
+    told = text.lstrip(" ")
+    return "\u00a0" * (len(text) - len(told)) + told
