@@ -1,7 +1,8 @@
 """The `provenance` command."""
 
 import sys
-from typing import TYPE_CHECKING
+
+TYPE_CHECKING = False  # the module `typing` alone would take longer than the answer
 
 if TYPE_CHECKING:
     from provenance.studio.folder import StudioFolder

@@ -1,12 +1,13 @@
 """`provenance list KIND` and `provenance find WORDS`"""
 
 from collections.abc import Sequence
+from itertools import islice
 from pathlib import Path
 
 import click
 
 from provenance.cli.main import WHOLE, json_option
-from provenance.cli.output import json_line, line, narrate, pad, safe, table
+from provenance.cli.output import json_line, line, lines, narrate, pad, safe, table
 
 
 @click.command("list")
@@ -65,11 +66,15 @@ def _prints(
             count = sum(json_line(dict(zip(heads, row, strict=True))) for row in rows)
         else:
             line(_row([head.upper() for head in heads]))
-            count = sum(line(_row(row)) for row in rows)
+            count = 0
+            while some := [_row(row) for row in islice(rows, _AT_ONCE)]:
+                count += lines(some)
     narrate(f"{count} prints")
 
 
 _FORM = "{:>9}  {:<24}  {:<12}  {:<10}  {:<5}  {:<10}  {}"
+_AT_ONCE = 500
+"""Lines that are written together."""
 _COLUMNS = (24, 12, 10, 5, 10)
 
 

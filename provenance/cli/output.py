@@ -35,6 +35,14 @@ def line(text: str = "") -> int:
     return 1
 
 
+def lines(texts: Sequence[str]) -> int:
+    """Many lines of data at once; returns how many they are."""
+    whole = "".join(texts)
+    plain = whole.isascii() and whole.isprintable()
+    sys.stdout.write("\n".join(texts if plain else map(safe, texts)) + "\n")
+    return len(texts)
+
+
 def narrate(text: str) -> None:
     """One line of narration, apart from the data."""
     sys.stderr.write(safe(text) + "\n")

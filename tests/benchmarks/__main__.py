@@ -22,7 +22,8 @@ def main(words: list[str]) -> None:
             for row in function(Path(folder)):
                 verdict = "" if row.within else "  over"
                 print(
-                    f"{row.name:<26} {row.ours_ms:>8.1f} ms {row.baseline_ms:>8.1f} ms"
+                    f"{row.name:<26} {row.ours_ms:>8.1f} {row.unit}"
+                    f" {row.baseline_ms:>8.1f} {row.unit}"
                     f" {row.ratio:>6.2f}x {row.budget:>6.1f}x  {row.baseline}{verdict}",
                     flush=True,
                 )

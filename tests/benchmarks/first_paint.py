@@ -6,7 +6,6 @@ python -m tests.benchmarks.first_paint memory STUDIO    prints the most memory u
 """
 
 import asyncio
-import resource
 import sys
 from pathlib import Path
 
@@ -99,7 +98,9 @@ def main(what: str, folder: str = "") -> None:
     if app.return_code:
         sys.exit(app.return_code)
     if what == "memory":
-        print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
+        from tests.benchmarks.memory import peak_mb
+
+        print(peak_mb())
 
 
 if __name__ == "__main__":

@@ -52,13 +52,22 @@ def enter_prints(register: Register, count: int) -> None:
 
 
 def plain_rows(count: int) -> list[dict[str, object]]:
-    """The same prints as bare rows, for the baseline."""
+    """The same prints as bare rows, field by field, for the baseline."""
     return [
         {
             "id": place,
             "edition": place // EACH,
             "edition_code": f"SLIP{place // EACH * EACH}",
+            "printing": place // EACH,
             "mark": f"S{place % EACH + 1}",
+            "image_height_tenth_mm": IMAGE.height_tenth_mm,
+            "image_width_tenth_mm": IMAGE.width_tenth_mm,
+            "sheet_height_tenth_mm": SHEET.height_tenth_mm,
+            "sheet_width_tenth_mm": SHEET.width_tenth_mm,
+            "existence": "exists",
+            "inscriptions": "",
+            "features": "",
+            "source": "notes",
             "designation": f"{place % EACH + 1}/{EACH}",
             "words": f"SLIP{place // EACH * EACH} Slipway S{place % EACH + 1} "
             f"{place % EACH + 1}/{EACH}",
