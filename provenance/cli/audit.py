@@ -6,7 +6,6 @@ import click
 
 from provenance.cli.main import json_option
 from provenance.cli.output import json_line, line, narrate
-from provenance.cli.progress import progress_line
 
 if TYPE_CHECKING:
     from provenance.records.audit import AuditReport
@@ -21,6 +20,7 @@ def audit_command(studio: str | None, rebuild: bool, as_json: bool) -> int:
 
     Exit status 3 when anything is damaged; what it says is how to go on.
     """
+    from provenance.cli.progress import progress_line
     from provenance.records.audit import audit, rebuild_view
     from provenance.studio.folder import choose_folder
 

@@ -47,8 +47,9 @@ def _slabs(roll: Roll, room: Room) -> Iterator[Slab]:
     for chapter in roll.chapters:
         if several and chapter.title:
             yield from _chapter_head(chapter, room)
+        level = "H3" if several and chapter.title else "H2"
         for part in chapter.parts:
-            yield from _part(part, roll.labels["continued"], room, "H3" if several else "H2")
+            yield from _part(part, roll.labels["continued"], room, level)
     note = Strand(roll.note, room.grid.span(2, 6), SMALL, Element("P"))
     (first, *others) = together(row([note], room.gap(7)))
     yield from (replace(first, stretch_pt=room.grid.height_pt), *others)

@@ -28,7 +28,6 @@ EXPLAINED = {
     "nitrate": "which stains where salt of the fixing bath is left",
     "sulfide selenium": "which stains where silver is left",
     "density densities": "density is how dark a patch is",
-    "gelatin": "made with silver in gelatin",
     "fibre-based": "without a layer of plastic",
     "resin-coated": "between layers of plastic",
     "facsimile": "A copied signature",
@@ -38,8 +37,8 @@ EXPLAINED = {
 }
 """Words of the trade, and what stands beside them where they come first."""
 NAMED = {
-    "adhesive", "ammonium", "bath", "baths", "blotters", "dye", "edition", "enclosure", "gold", "journal",
-    "negative", "oxidising", "pigment", "posthumous", "sodium", "thiourea",
+    "adhesive", "ammonium", "bath", "baths", "blotters", "dye", "edition", "enclosure", "gelatin", "gold", "h", "journal",
+    "negative", "oxidising", "pigment", "posthumous", "sodium", "thiourea", "w",
 }  # fmt: skip
 """Names of substances and things; to replace them would say less."""
 

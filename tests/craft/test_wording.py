@@ -213,6 +213,7 @@ def test_the_shipped_wording_has_a_term_for_every_word_that_the_code_uses(shippe
         "method": get_args(Method),
         "specimen": get_args(Specimen),
         "base": get_args(Base),
+        "base_explained": get_args(Base),
         "toner": TONERS,
         "negative_state": get_args(NegativeState),
         "discounted": get_args(Why),

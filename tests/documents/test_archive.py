@@ -66,6 +66,7 @@ ROLLS = {
     "short": rolls.roll(chapters=(rolls.chapter(3),)),
     "long": rolls.roll(chapters=(rolls.chapter(90),), page="letter"),
     "studio": rolls.roll(chapters=(rolls.chapter(30), rolls.chapter(2)), seal="For the heirs."),
+    "heirs": rolls.roll(chapters=(replace(rolls.chapter(2), title=""), rolls.chapter(2))),
     "bare": rolls.roll(chapters=(), place="", note="Nothing."),
 }
 

@@ -12,14 +12,14 @@ from hypothesis import strategies as st
 from provenance.errors import Damaged, Refused
 from provenance.model.body import Body
 from provenance.model.formula import Ingredient
-from provenance.model.quantities import Dilution, Size
+from provenance.model.quantities import Dilution, Point, Size
 from provenance.model.readings import How, Lab, Patch, Reading, Tone
 from provenance.records.clock import Moment
 from provenance.records.entry import Entry, body_bytes, decode, encode
 from provenance.records.forms import KINDS, read_body
 
 WHOLE = 2**53 - 1
-CHOSEN = (Size, Dilution, Ingredient, Tone, Reading)
+CHOSEN = (Size, Point, Dilution, Ingredient, Tone, Reading)
 """Types that refuse some values of their fields."""
 LONGEST_TENTH_MM = 100_000
 
@@ -36,6 +36,8 @@ TEXT = (
 )
 SIDE = st.integers(1, LONGEST_TENTH_MM)
 st.register_type_strategy(Size, st.builds(Size, height_tenth_mm=SIDE, width_tenth_mm=SIDE))
+PERMILLE = st.integers(0, 1000)
+st.register_type_strategy(Point, st.builds(Point, across_permille=PERMILLE, down_permille=PERMILLE))
 st.register_type_strategy(
     Dilution,
     st.builds(

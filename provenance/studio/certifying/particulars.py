@@ -93,7 +93,7 @@ def paper_words(paper: Paper | None, wording: Wording) -> str:
         return ""
     text = wording.phrase(
         "paper",
-        base=Term("base", paper.base),
+        base=Term("base_explained", paper.base),
         qualities=tuple(filter(None, (paper.weight, paper.surface, paper.tone))),
         maker=paper.maker,
         batch=paper.batch,
