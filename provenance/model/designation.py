@@ -72,7 +72,7 @@ class Designation(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fiel
 
     @property
     def place(self) -> str:
-        """Its place in the edition, whatever the total was when it was written: ``7``, ``AP II``."""
+        """Its place in the edition, whatever the total was when written: ``7``, ``AP II``."""
         return str(self).partition("/")[0]
 
     @property

@@ -22,9 +22,7 @@ def test_a_bath_is_told_with_its_prints_and_its_limit(studio: Desk) -> None:
     ]
     row = "QUAY 7/25  2031-03-02       1  0.093, at worst 0.186  within  in the studio"
     assert told.lines[1] == row
-    assert told.lines[2].startswith(
-        "calculated: 1 sheet of 1 print, 0.12 m²; 1 within 0.5 g/L; 0"
-    )
+    assert told.lines[2].startswith("calculated: 1 sheet of 1 print, 0.12 m²; 1 within 0.5 g/L; 0")
     assert told.lines[3].startswith("assumed: limit “single”, the studio's choice: 0.5 g/L")
     assert told.err == "1 print met F-1\n"
 

@@ -1,4 +1,4 @@
-"""Another program holds the register: the page goes on answering, and what was asked for is done."""
+"""Another program holds the register: the page goes on answering, and what was asked is done."""
 
 import asyncio
 import sqlite3
