@@ -38,7 +38,8 @@ EXPLAINED = {
 """Words of the trade, and what stands beside them where they come first."""
 NAMED = {
     "adhesive", "ammonium", "bath", "baths", "blotters", "dye", "edition", "enclosure", "gelatin",
-    "gold", "h", "journal", "negative", "oxidising", "pigment", "posthumous", "sodium", "thiourea", "w",
+    "gold", "h", "journal", "negative",
+    "oxidising", "pigment", "posthumous", "sodium", "thiourea", "w",
 }  # fmt: skip
 """Names of substances and things; to replace them would say less."""
 
