@@ -1,6 +1,7 @@
 """A residual test: one answer for many prints, or the whole form."""
 
 from collections.abc import Iterable, Sequence
+from pathlib import Path
 from typing import ClassVar, get_args
 
 from textual.binding import Binding, BindingType
@@ -10,6 +11,8 @@ from textual.widgets import Static
 from provenance.craft.units import parse_duration_ms
 from provenance.model.process import Question
 from provenance.model.proof import Method, Specimen, Verdict
+from provenance.model.quantity_text import format_duration
+from provenance.screens.dialogs.drop_clock import DropClock
 from provenance.screens.dialogs.pieces import (
     begin,
     count_of,
@@ -21,7 +24,6 @@ from provenance.screens.dialogs.pieces import (
 )
 from provenance.screens.dialogs.run import said_of_test
 from provenance.screens.widgets.fields import ChoiceField, Field, Row, TextField
-from provenance.screens.widgets.form import Form
 from provenance.studio.calling import names_of
 from provenance.studio.daysheet.filled import Filled
 from provenance.studio.daysheet.short import spot, spot_as
@@ -29,12 +31,12 @@ from provenance.studio.last_time import last_test
 
 _STEP = (
     "method", "specimen", "contact", "read", "reading", "measured",
-    "criterion", "criterion_source", "verdict", "note",
+    "criterion", "criterion_source", "verdict", "kept_at", "note",
 )  # fmt: skip
 _QUESTIONS: tuple[Question, ...] = get_args(Question)
 
 
-class NewTest(Form):
+class NewTest(DropClock):
     """Everything that can be said of a residual test."""
 
     KIND = "test"
@@ -69,7 +71,16 @@ class NewTest(Form):
             TextField("criterion", "Criterion", hint="at most 0.7 µg/cm²"),
             TextField("criterion_source", "Whose", hint="where the limit stands"),
         )
+        yield Row(
+            TextField("photograph", "Photograph of the spot", hint="a file"),
+            TextField("report", "Laboratory's report", hint="a PDF file"),
+            TextField("kept_at", "The strip is kept", hint="where it lies"),
+        )
         yield Row(TextField("note", "Note"))
+
+    def was_read(self, after_ms: int) -> None:
+        """What the clock of the drop told stands in the form."""
+        self.fields["read"].value = format_duration(after_ms)
 
     def _time(self, key: str, label: str, done: dict[str, str]) -> TextField:
         return TextField(key, label, value=done.get(key, ""), check=parse_duration_ms, unit="min")
@@ -92,10 +103,13 @@ class NewTest(Form):
         measured = self.value("measured")
         if measured and not any(one.isalpha() for one in measured):
             filled.put("measured", f"{measured} µg/cm²", *step, "measured")
+        for key in ("photograph", "report"):
+            file = self.value(key)
+            filled.put(key, str(Path(file).expanduser()) if file else "", *step, key)
         return filled
 
 
-class MarkedTest(Form):
+class MarkedTest(DropClock):
     """One spot that speaks for many prints, answered with one key."""
 
     KIND = "marked-test"
@@ -161,5 +175,7 @@ class MarkedTest(Form):
         filled = begin(self)
         filled.put("", names_of(self.read, self._prints), "treatment", 0, "sheets")
         step = spot(self._question, self._answer, last_test(self.read, self._question))
+        if self.dropped_ms is not None:
+            step["read"] = format_duration(self.dropped_ms)
         filled.put("", step, "treatment", 0, "step", 0)
         return filled
