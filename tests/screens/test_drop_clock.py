@@ -15,7 +15,7 @@ from tests.screens.house import at_work
     [
         (30, "drop on 0:30 of 2:00", "30 s"),
         (130, "drop on 2:10 of 2:00   read it now", "2 min 10 s"),
-        (400, "past 5:00, too late", "6 min 40 s"),
+        (400, "drop on 6:40 of 2:00   too late", "6 min 40 s"),
     ],
 )
 async def test_the_time_of_a_drop_runs_and_is_written_into_the_form(

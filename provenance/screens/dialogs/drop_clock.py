@@ -43,7 +43,7 @@ class DropClock(Form):
         ms = int(monotonic() - self._put_on_at) * 1000
         said = ""
         if ms > SPOT_LATEST_MS:
-            said = "   past 5:00, too late"
+            said = "   too late"
         elif ms >= SPOT_EARLIEST_MS:
             said = "   read it now"
         self.say_title(f"{self._about}   drop on {_minutes(ms)} of 2:00{said}")
