@@ -72,8 +72,8 @@ def frame_around(points: Iterable[Point]) -> Frame:
 
 
 def ticks(low: float, high: float, most: int = 7) -> list[float]:
-    """Halves, units or pairs of units from `low` to `high`, at most so many."""
-    for step in (0.5, 1.0, 2.0, 5.0):
+    """Halves, units, or round numbers of units from `low` to `high`, at most so many."""
+    for step in (0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0):
         first = ceil(low / step - 1e-9)
         found = [step * place for place in range(first, floor(high / step + 1e-9) + 1)]
         if len(found) <= most:

@@ -31,6 +31,7 @@ _NAMES = {
     "target": "density tolerance",
     "predicted": "density error",
     "runner_up": "grade rms spot worst",
+    "washing": "study",
 }
 """What each pattern may name; the others are plain words."""
 _QUESTIONS = {"paper", "why", "seconds", "mask", "spot", "density"}
@@ -107,6 +108,9 @@ class WorksheetWords(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_f
     predicted_axis: str
     curves: str
     tones: str
+    minutes: str
+    left: str
+    washing: str
     crop: str
     match: MatchWords
     say_missing: dict[str, str] = {}

@@ -6,6 +6,7 @@ from provenance.craft.plot import Line, braille
 from provenance.craft.washing.fit import fit_washing
 from provenance.craft.washing.picture import minutes, wash_curve
 from provenance.craft.wording import Wording
+from provenance.errors import Refused
 from provenance.model.body import Body
 from provenance.model.study import ToningStudy, WashStudy
 
@@ -57,7 +58,10 @@ def _washing(body: WashStudy) -> list[str]:
     lines += [
         f"{minutes(one.washed_ms):>9}  {one.left_ng_per_cm2 / 1000:14.2f}" for one in body.readings
     ]
-    fit = fit_washing(body.readings)
+    try:
+        fit = fit_washing(body.readings)
+    except Refused as error:
+        return [*lines, "", *(f"no curve: {problem}" for problem in error.problems)]
     told = [
         f"halved in {minutes(round(part.half_life_ms))} (×÷ {life:.2f})"
         for part, (_start, life) in zip(fit.parts, fit.known_within, strict=True)

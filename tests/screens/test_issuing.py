@@ -95,7 +95,7 @@ async def test_many_are_issued_at_one_stroke_under_one_passphrase(
 ) -> None:
     with_key(tmp_path / "three", monkeypatch)
     async with at_work(tmp_path / "three") as printer:
-        await printer.press("5", "enter")
+        await printer.press("5", "down", "enter")
         assert "3 certificates, of QUAY 7/25, QUAY 8/25, QUAY 9/25" in printer.text()
         await printer.press("y")
         await printer.until("passphrase")
@@ -117,7 +117,7 @@ async def test_it_is_stopped_between_two_certificates(
 
     monkeypatch.setattr(batch, "certify_each", slowly)
     async with at_work(tmp_path / "three") as printer:
-        await printer.press("5", "enter", "y")
+        await printer.press("5", "down", "enter", "y")
         await printer.until("Issuing 1 of 3: QUAY 7/25")
         await printer.press("escape")
         assert "once this one is whole" in printer.text()

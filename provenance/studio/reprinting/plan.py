@@ -16,6 +16,7 @@ from provenance.errors import Problem, Refused
 from provenance.model.paper import Paper
 from provenance.model.printing import Burn
 from provenance.model.process import ProcessSheet
+from provenance.model.study import WashStudy
 from provenance.records.reader import Reader, Stored
 from provenance.studio.chemicals import load_chemicals
 from provenance.studio.folder import StudioFolder
@@ -77,6 +78,8 @@ class ReprintPlan:
     aims: tuple[Aim, ...]
     questions: tuple[Question, ...]
     cautions: tuple[Caution, ...]
+    washing: WashStudy | None = None
+    """How the new paper washes, where the studio has studied it; the latest study."""
 
 
 def plan_reprint(
@@ -135,6 +138,7 @@ def plan_reprint(
         _aims(change, read_settings(folder).tolerances),
         (*change.questions, *_questions(reference, change, unset)),
         (*change.cautions, *(exposure.cautions if exposure else ())),
+        next((one.body for one in reversed(reader.linked(paper.id, WashStudy, "paper"))), None),
     )
 
 

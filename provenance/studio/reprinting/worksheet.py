@@ -6,6 +6,8 @@ from itertools import chain, count
 from pathlib import Path
 
 from provenance.craft.sensitometry.charts import BAND, LETTERS
+from provenance.craft.washing.chart import wash_chart
+from provenance.craft.washing.fit import fit_washing
 from provenance.documents.worksheet import (
     Crop,
     Figure,
@@ -249,6 +251,16 @@ def _figures(plan: ReprintPlan, words: WorksheetWords) -> Iterator[Figure]:
     )
     for chart, (axes, caption) in zip(plan_charts(plan), told, strict=False):
         yield Figure(chart, axes, caption, caption)
+    if plan.washing is None:
+        return
+    try:
+        fit = fit_washing(plan.washing.readings)
+    except Refused:
+        return  # `provenance show` of the study says why it has no curve
+    if not fit.bends:
+        caption = words.washing.format(study=plan.washing.code)
+        axes = (words.minutes, words.left)
+        yield Figure(wash_chart(fit, plan.washing.readings), axes, caption, caption)
 
 
 def _notes(plan: ReprintPlan, words: WorksheetWords) -> Iterator[Note]:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from provenance.documents.worksheet import draw_worksheet
+from provenance.documents.worksheet import Worksheet, draw_worksheet
 from provenance.documents.worksheet_words import shipped_worksheet_words
 from provenance.errors import Refused
 from provenance.model.body import Body
@@ -18,11 +18,22 @@ from provenance.model.printing import Burn, Exposure, Step
 from provenance.model.process import Aim, PlannedStep, ProcessSheet
 from provenance.model.quantities import Dilution
 from provenance.model.readings import Wedge, WedgeStep
+from provenance.model.study import WashReading
 from provenance.records.register import Register
 from provenance.studio.folder import StudioFolder
 from provenance.studio.reprinting.plan import ReprintPlan, Wish, plan_reprint
 from provenance.studio.reprinting.worksheet import worksheet_of
-from tests.studios import enter, furnish, new_register, reading, revise, sheet, tones, wedge
+from tests.studios import (
+    enter,
+    furnish,
+    new_register,
+    reading,
+    revise,
+    sheet,
+    tones,
+    wash_study,
+    wedge,
+)
 
 NET, D_MIN = 2.0, 0.05
 SLOWER = 0.15
@@ -57,6 +68,10 @@ class Room:
     def plan(self, **wish: object) -> ReprintPlan:
         wished = Wish(**{"paper": "FB-2", "magnification_thousandth": 5_000} | wish)  # type: ignore[arg-type]
         return plan_reprint(self.register.read, self.folder, self.print, wished, today=TODAY)
+
+    def plan_sheet(self) -> Worksheet:
+        drawn = datetime(2031, 6, 1, tzinfo=UTC)
+        return worksheet_of(self.plan(), name="QUAY Q1", page="A4", drawn_at_utc=drawn)
 
 
 @pytest.fixture
@@ -212,6 +227,28 @@ def test_the_worksheet_says_what_the_plan_says_in_both_languages(room: Room) -> 
         assert any("4" in text and "hull" in text for text in told)
         assert len(told) == len(plan.missing) + len(plan.questions) + len(plan.cautions) + 1
         assert draw_worksheet(sheet).startswith(b"%PDF")
+
+
+def test_how_the_paper_washes_is_drawn_where_it_was_studied(room: Room) -> None:
+    both_papers(room)
+    new = room.register.read.by_code(Paper, "FB-2")
+    assert new is not None
+    falling = ((5, 12_000), (10, 5_500), (20, 2_200), (30, 1_300), (45, 700), (60, 450))
+    few = room.enter(wash_study(new.id, code="WASH-2"))
+    assert len(room.plan_sheet().figures) == 2, "four readings that bend make no curve"
+    revise(
+        room.register,
+        few,
+        code="WASH-1",
+        readings=tuple(
+            WashReading(washed_ms=minutes * 60_000, left_ng_per_cm2=left)
+            for minutes, left in falling
+        ),
+    )
+    sheet = room.plan_sheet()
+    assert len(sheet.figures) == 3
+    assert "WASH-1" in sheet.figures[-1].caption
+    assert draw_worksheet(sheet).startswith(b"%PDF")
 
 
 def test_every_gap_and_question_has_words_in_french(room: Room) -> None:
