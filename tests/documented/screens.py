@@ -56,7 +56,16 @@ SHOTS = (
     Shot("disclosure", ("6", "left", "enter")),
     Shot("edition-list", ("enter", "e")),
     Shot("heirs-page-dark-large", ("enter", "i"), light="dark", size=LARGE),
+    Shot("answer", (*_PRINT, "a")),
     Shot("printing", ("p",)),
+    Shot("new-edition", ("n",)),
+    Shot("test", ("5", "enter")),
+    Shot("test-in-full", ("5", "enter", "w", "f7")),
+    Shot("after-the-wash", (*_PRINT, "f")),
+    Shot("numbers", ("5", "down", "down", "down", "enter")),
+    Shot("signature", (*_PRINT, "s")),
+    Shot("mix-a-bath", ("4", "m", *"thiourea-A, hydroxide-B")),
+    Shot("tray", ("4", "enter")),
     Shot("find", ("slash", *"qua")),
     Shot("help", ("enter", "question_mark")),
     Shot("editions-dark", light="dark"),
@@ -64,6 +73,9 @@ SHOTS = (
     Shot("edition-dark-large", ("enter", *["down"] * 8), light="dark", size=LARGE),
     Shot("editions-safelight", light="safelight"),
     Shot("print-safelight-large", _PRINT, light="safelight", size=LARGE),
+    # a run is on record from here on, and the screen turns red by itself
+    Shot("new-run", ("3", "n")),
+    Shot("run", ("3", "n", "f2")),
 )
 
 
