@@ -163,7 +163,8 @@ class StudioApp(Guarded, LitApp[None]):
         """Say something on the page or form that is shown."""
         for screen in reversed(self.screen_stack):
             say = getattr(screen, "say", None)
-            if say is not None and screen.is_mounted:
+            # a page that is being taken down has no place left to say it
+            if say is not None and screen.is_mounted and screen.query("#finding"):
                 say(text)
                 return
 
