@@ -2,13 +2,12 @@
 
 from collections.abc import Awaitable, Callable
 from threading import Thread
-from typing import TYPE_CHECKING, Any, ClassVar, TypeVar
+from typing import TYPE_CHECKING, ClassVar, TypeVar
 
 from textual import events
 from textual.binding import BindingType
 from textual.screen import Screen
 
-from provenance.errors import ProvenanceError
 from provenance.model.studio import Studio
 from provenance.records.clock import Clock
 from provenance.records.connection import FILE
@@ -16,13 +15,12 @@ from provenance.records.register import Register
 from provenance.screens.actions import EVERYWHERE, with_keys
 from provenance.screens.bindings import bindings_for, shown_key
 from provenance.screens.frame import Frame, RegisterChanged
-from provenance.screens.guard import Guarded, meant_for_a_person
-from provenance.screens.lights import LitApp
+from provenance.screens.guarded_app import GuardedApp
+from provenance.screens.in_hand import in_hand_text, paper_may_be_out
 from provenance.screens.places.registry import PLACES, load_all, modes, page_for
 from provenance.screens.theme import LIGHTS
 from provenance.screens.writer import Writer
 from provenance.studio.folder import StudioFolder
-from provenance.studio.in_hand import runs_in_hand
 from provenance.studio.settings import Settings, read_settings
 from provenance.studio.watching import Watch
 
@@ -38,7 +36,7 @@ SECONDS_TO_FIRST_PAINT = 0.5
 SAFELIGHT_QUESTION = "Is all paper shut away? The screen will give white light."
 
 
-class StudioApp(Guarded, LitApp[None]):
+class StudioApp(GuardedApp):
     """The six places of one studio."""
 
     CSS_PATH = "studio.tcss"
@@ -56,9 +54,10 @@ class StudioApp(Guarded, LitApp[None]):
         keyed = with_keys(settings.keys)
         register = folder.open(clock)
         # nobody remembers whether the paper was shut away when a program was killed
-        out = _paper_may_be_out(register)
+        out = paper_may_be_out(register)
         super().__init__(light="safelight" if out else light)
         self.folder = folder
+        self.register_file = folder.path / FILE
         self.settings: Settings = settings
         self.register: Register = register
         self.studio_name = self.register.read.get(Studio, 1).body.name
@@ -66,7 +65,7 @@ class StudioApp(Guarded, LitApp[None]):
         self.writer = Writer(folder, clock)
         self.acts: list[int] = []
         """The acts written from here, the last one last; undo takes them back."""
-        self.news = _in_hand(register)
+        self.news = in_hand_text(register)
         """What the next page that is shown says."""
         self._watch = Watch(self.register)
         self.set_keymap({action.name: action.key for action in keyed})
@@ -140,33 +139,6 @@ class StudioApp(Guarded, LitApp[None]):
         if action == "undo":
             return bool(self.acts) or None
         return True
-
-    async def run_action(self, *given: Any, **named: Any) -> bool:
-        """Do an action; what is refused under way is said, and the page goes on."""
-        try:
-            return await super().run_action(*given, **named)
-        except Exception as error:
-            if meant_for_a_person(error, self.folder.path / FILE) is None:
-                raise
-            self._handle_exception(error)
-            return True
-
-    def _handle_exception(self, error: Exception) -> None:
-        """What is meant for a person is said on the page, never as a traceback."""
-        told: ProvenanceError | None = meant_for_a_person(error, self.folder.path / FILE)
-        if told is None:
-            super()._handle_exception(error)
-        else:
-            self.say(str(told))
-
-    def say(self, text: str) -> None:
-        """Say something on the page or form that is shown."""
-        for screen in reversed(self.screen_stack):
-            say = getattr(screen, "say", None)
-            # a page that is being taken down has no place left to say it
-            if say is not None and screen.is_mounted and screen.query("#finding"):
-                say(text)
-                return
 
     def action_light(self) -> None:
         """The next light; safelight is left only when all paper is shut away."""
@@ -258,26 +230,6 @@ class StudioApp(Guarded, LitApp[None]):
     def action_help_quit(self) -> None:
         """The key that ends other programs."""
         self.say("Nothing was interrupted; ctrl+q leaves.")
-
-
-def _paper_may_be_out(register: Register) -> bool:
-    if not runs_in_hand(register.read):
-        return False
-    from provenance.studio.unfixed import paper_may_be_out
-
-    return paper_may_be_out(register.read, register.clock())
-
-
-def _in_hand(register: Register) -> str:
-    """What is said on opening while a run is in hand."""
-    runs = runs_in_hand(register.read)
-    if not runs:
-        return ""
-    from provenance.studio.run_board import run_title
-
-    title = run_title(register.read, runs[-1], register.clock())
-    others = f" and {len(runs) - 1} more" if len(runs) > 1 else ""
-    return f"A run is in hand: {title}{others}. The wet side takes it up where it is."
 
 
 def _go_to_place(app: StudioApp, name: str) -> None:
