@@ -7,7 +7,7 @@ from PIL.Image import Resampling, Transpose
 
 from provenance.records.scans import GREY_16, Scan
 
-_STRIP_ROWS = 64  # a strip that stays in the processor's cache
+_STRIP_ROWS = 32
 _TURNS = {
     2: Transpose.FLIP_LEFT_RIGHT,
     3: Transpose.ROTATE_180,
@@ -61,18 +61,23 @@ def _plain(image: Image.Image) -> Image.Image:
 
 def _from_16_bit(image: Image.Image, size: tuple[int, int], white_is_zero: bool) -> Image.Image:
     # The library resamples 32-bit integers but not 16-bit ones, and cuts them
-    # off at 255 when asked for 8.  Strips keep the wide copy small.
-    factor = max(1, min(image.width // (2 * size[0]), image.height // (2 * size[1])))
-    wide = Image.new("I", (-(-image.width // factor), -(-image.height // factor)))
+    # off at 255 when asked for 8.  So whole blocks of pixels become their mean,
+    # strip by strip, which stays in the processor's cache; what is left to
+    # resample is about twice too large, and as 8 bits is right to half a level.
+    factor = max(1, round(min(image.width / size[0], image.height / size[1]) / 2))
+    narrow = Image.new("L", (-(-image.width // factor), -(-image.height // factor)))
     rows = max(1, _STRIP_ROWS // factor) * factor
     for top in range(0, image.height, rows):
         strip = image.crop((0, top, image.width, min(top + rows, image.height))).convert("I")
-        wide.paste(strip.reduce(factor), (0, top // factor))
-    small = wide.resize(size, Resampling.LANCZOS)
+        narrow.paste(_to_8_bit(strip.reduce(factor), white_is_zero), (0, top // factor))
+    return narrow.resize(size, Resampling.LANCZOS)
+
+
+def _to_8_bit(wide: Image.Image, white_is_zero: bool) -> Image.Image:
+    # 257 takes 65535 to 255 exactly; the half rounds.
     if white_is_zero:
-        small = small.point(lambda value: value * -1 + 65535)
-    # 257 takes 65535 to 255 exactly; the half rounds, and "L" clips the overshoot.
-    return small.point(lambda value: value * (1 / 257) + 0.5).convert("L")
+        return wide.point(lambda value: value * (-1 / 257) + 255.5).convert("L")
+    return wide.point(lambda value: value * (1 / 257) + 0.5).convert("L")
 
 
 def _to_srgb(image: Image.Image, profile: bytes) -> Image.Image:
