@@ -38,11 +38,11 @@ class Body(Part, frozen=True, kw_only=True, forbid_unknown_fields=True):
 
 def links_of(body: Body) -> tuple[tuple[str, int], ...]:
     """The records that `body` refers to, as (field, id), in the order of the fields."""
-    found: dict[tuple[str, int], None] = {}
+    found: list[tuple[str, int]] = []
     for field in body.LINKS:
         value = getattr(body, field)
         if isinstance(value, tuple):
-            found.update(((field, one), None) for one in value)
+            found += [(field, one) for one in dict.fromkeys(value)]
         elif value is not None:
-            found[field, value] = None
+            found.append((field, value))
     return tuple(found)

@@ -39,14 +39,15 @@ class Projection:
     ) -> None:
         """Note entry `seq`: `body` is the record's new content, None when it is retired."""
         run = self._connection.execute
-        if record != seq:
-            self._forget(record, kind)
         code = getattr(body, "code", None)
-        run(
-            "INSERT INTO record VALUES (?, ?, ?, ?, ?) ON CONFLICT (id) DO UPDATE"
-            " SET version = excluded.version, live = excluded.live, code = excluded.code",
-            (record, kind, seq, body is not None, code),
-        )
+        if record == seq:
+            run("INSERT INTO record VALUES (?, ?, ?, TRUE, ?)", (record, kind, seq, code))
+        else:
+            self._forget(record, kind)
+            run(
+                "UPDATE record SET version = ?, live = ?, code = ? WHERE id = ?",
+                (seq, body is not None, code, record),
+            )
         run("INSERT INTO version VALUES (?, ?)", (record, seq))
         if body is None:
             return

@@ -89,6 +89,7 @@ def bulk(folder: Path) -> Iterator[Row]:
     import sqlite_utils
 
     from provenance.records.projection import rebuild
+    from provenance.records.register import Register
 
     rows = plain_rows(PRINTS)
 
@@ -101,16 +102,19 @@ def bulk(folder: Path) -> Iterator[Row]:
         database.conn.commit()
         database.close()
 
-    register = new_register(folder / "bulk")
-    plain_ms = once_ms(plain)
-    ours_ms = once_ms(lambda: enter_prints(register, PRINTS))
-    plain_ms = min(plain_ms, once_ms(plain))
+    plain_ms: list[float] = []
+    ours_ms: list[float] = []
+    for turn in range(3):
+        plain_ms.append(once_ms(plain))
+        register = new_register(folder / f"bulk-{turn}")
+        ours_ms.append(once_ms(lambda register=register: enter_prints(register, PRINTS)))  # type: ignore[misc]
+        register.close()
     baseline = "insert_all with FTS in bulk"
-    yield Row(f"enter {PRINTS:,} prints", ours_ms, baseline, plain_ms, 2.5)
-    rebuilt_ms = once_ms(lambda: rebuild(register.read.connection))
-    yield Row("rebuild of the view", rebuilt_ms, baseline, plain_ms, 2)
-    register.close()
-    yield from _audit_rows(folder / "bulk")
+    yield Row(f"enter {PRINTS:,} prints", min(ours_ms), baseline, min(plain_ms), 2.5)
+    with Register.open(folder / "bulk-0") as register:
+        rebuilt_ms = min(once_ms(lambda: rebuild(register.read.connection)) for _ in range(3))
+    yield Row("rebuild of the view", rebuilt_ms, baseline, min(plain_ms), 2)
+    yield from _audit_rows(folder / "bulk-0")
 
 
 def _audit_rows(studio: Path) -> Iterator[Row]:

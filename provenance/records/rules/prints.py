@@ -200,11 +200,11 @@ def _made(case: Case[Print], series: str) -> int:
 def _taken(case: Case[Print], place: str) -> Iterator[Problem]:
     """A place is given once, also where the total beside it has changed since."""
     body = case.body
-    # "1/25" lies between "1/" and "10", so that an index answers
+    # "1" and "1/25" lie between "1" and "10", so that an index answers
     for (other,) in case.act.connection.execute(
-        "SELECT id FROM print_key WHERE edition = ? AND id IS NOT ?"
-        " AND (designation = ? OR (designation >= ? AND designation < ?))",
-        (body.edition, case.record, place, f"{place}/", f"{place}0"),
+        "SELECT id FROM print_key WHERE edition = ? AND designation >= ? AND designation < ?"
+        " AND id IS NOT ?",
+        (body.edition, place, f"{place}0", case.record),
     ).fetchall():
         holder = case.act.get(Print, other).body
         if _follows(case.act, body, other):
