@@ -15,9 +15,14 @@ def main() -> None:
 
         sys.stdout.write(f"provenance {__version__}\n")
         return
+    import gc
+
     from provenance.cli.main import run
 
-    sys.exit(run(_open_screens))
+    status = run(_open_screens)
+    # What is still there goes with the process; taking it apart would take as long as a short list.
+    gc.freeze()
+    sys.exit(status)
 
 
 def _open_screens(folder: "StudioFolder", light: str, mouse: bool) -> int:

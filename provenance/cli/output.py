@@ -4,7 +4,6 @@ Text from records may hold anything; control characters are shown, never sent,
 so that no record can steer the terminal of whoever reads it.
 """
 
-import json
 import re
 import sys
 import unicodedata
@@ -50,7 +49,14 @@ def narrate(text: str) -> None:
 
 def json_line(value: Any) -> int:
     """One value as one line of JSON; returns 1, so that lines can be counted as they go."""
-    return line(json.dumps(value, ensure_ascii=False, separators=(",", ":")))
+    return line(_as_json(value))
+
+
+def _as_json(value: Any) -> str:
+    # loaded only here: a short list is quick enough to feel it
+    import json
+
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":"))
 
 
 def width(text: str) -> int:
@@ -111,7 +117,7 @@ _HEADINGS = {kind: kind for kind in ("damaged", "conflict", "fault")} | {"misuse
 def tell_error(error: ProvenanceError, *, as_json: bool) -> None:
     """Say an error to a person, or give it to a program."""
     if as_json:
-        narrate(json.dumps(error_shape(error), ensure_ascii=False))
+        narrate(_as_json(error_shape(error)))
         return
     heading = _HEADINGS.get(error.kind, "refused")
     for problem in error.problems:

@@ -1,7 +1,6 @@
 """The file of a register as a database: where it is, and how it is opened."""
 
 import os
-import random
 import sqlite3
 import time
 from pathlib import Path
@@ -54,6 +53,9 @@ def begin(connection: sqlite3.Connection) -> None:
     SQLite asks ten times a second, and between two acts of a busy neighbour lies
     a thousandth: whoever asks so seldom can be passed over for good.
     """
+    # loaded only by who writes
+    from random import uniform
+
     (wait_ms,) = connection.execute("PRAGMA busy_timeout").fetchone()
     ends = time.monotonic() + wait_ms / 1000
     connection.execute("PRAGMA busy_timeout = 0")
@@ -67,7 +69,7 @@ def begin(connection: sqlite3.Connection) -> None:
                 if not busy or time.monotonic() >= ends:
                     raise
             # no two of them in step
-            time.sleep(random.uniform(0.001, 0.005))  # noqa: S311 - a pause, not a secret
+            time.sleep(uniform(0.001, 0.005))  # noqa: S311 - a pause, not a secret
     finally:
         connection.execute(f"PRAGMA busy_timeout = {wait_ms}")
 

@@ -2,7 +2,7 @@
 
 import sqlite3
 from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from contextlib import ExitStack, closing, contextmanager, suppress
 from pathlib import Path
 
 from provenance.records.connection import FILE, GENERATION, connect, generation
@@ -19,23 +19,27 @@ def glance(folder: Path) -> Iterator[sqlite3.Connection]:
     disagrees) is left to `Register.open`, which mends it or says what is wrong.
     """
     path = folder / FILE
-    if not (path.exists() and _as_usual(folder, path)):
+    connection = _as_usual(folder, path) if path.exists() else None
+    if connection is None:
         from provenance.records.register import Register
 
         Register.open(folder).close()
-    with database_faults(path), closing(connect(path)) as connection:
+        with database_faults(path):
+            connection = connect(path)
+    with database_faults(path), closing(connection):
         yield connection
 
 
-def _as_usual(folder: Path, path: Path) -> bool:
-    try:
-        with closing(connect(path)) as connection:
-            witness = read_witness(folder)
-            row = connection.execute("SELECT fingerprint FROM view_made_by").fetchone()
-            return (
-                row == (fingerprint(),)
-                and generation(connection) == GENERATION
-                and not (witness and disagreement(connection, witness))
-            )
-    except sqlite3.Error:
-        return False
+def _as_usual(folder: Path, path: Path) -> sqlite3.Connection | None:
+    with suppress(sqlite3.Error), ExitStack() as stack:
+        connection = stack.enter_context(closing(connect(path)))
+        witness = read_witness(folder)
+        row = connection.execute("SELECT fingerprint FROM view_made_by").fetchone()
+        if (
+            row == (fingerprint(),)
+            and generation(connection) == GENERATION
+            and not (witness and disagreement(connection, witness))
+        ):
+            stack.pop_all()
+            return connection
+    return None
