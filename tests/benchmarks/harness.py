@@ -31,7 +31,22 @@ class Row:
         return self.ratio <= self.budget
 
 
-Benchmark = Callable[[Path], Iterator[Row]]
+@dataclass(frozen=True)
+class Growth:
+    """One line of the table of growth: the time at each size, and the exponent fitted to them."""
+
+    name: str
+    taken_ms: dict[int, float]
+    exponent: float
+    most: float
+
+    @property
+    def within(self) -> bool:
+        """Whether it grows no faster than it may."""
+        return self.exponent <= self.most
+
+
+Benchmark = Callable[[Path], Iterator[Row] | Iterator[Growth]]
 BENCHMARKS: dict[str, Benchmark] = {}
 
 
