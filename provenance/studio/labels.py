@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import chain, count
 from pathlib import Path
 
 from provenance.documents.label import LabelSheet, LabelText, draw_labels
@@ -20,6 +19,7 @@ from provenance.studio.chemicals import load_hazards, load_substances
 from provenance.studio.folder import StudioFolder
 from provenance.studio.formulas import load_formula
 from provenance.studio.label_texts import LabelWriter
+from provenance.studio.next_file import next_pdf
 from provenance.studio.references import resolve
 from provenance.studio.settings import read_settings
 
@@ -80,18 +80,7 @@ def next_label_file(folder: StudioFolder, day: str) -> Path:
 
     Raises Refused when there can be no folder for them.
     """
-    place = folder.path / "labels"
-    try:
-        place.mkdir(exist_ok=True)
-    except OSError as error:
-        raise Refused(
-            Problem(
-                what=f"{place} cannot be made: {error.strerror or error}",
-                mend="see that the folder is yours to write in and has room",
-            )
-        ) from error
-    names = chain((f"labels-{day}.pdf",), (f"labels-{day}-{number}.pdf" for number in count(2)))
-    return next(path for name in names if not (path := place / name).exists())
+    return next_pdf(folder.path / "labels", f"labels-{day}")
 
 
 def load_label_layout(folder: StudioFolder) -> LabelLayout:

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from datetime import datetime
-from itertools import chain, count
 from pathlib import Path
 
 from provenance.craft.sensitometry.charts import BAND, LETTERS
@@ -23,13 +22,14 @@ from provenance.documents.worksheet_words import (
     read_worksheet_words,
     shipped_worksheet_words,
 )
-from provenance.errors import Problem, Refused
+from provenance.errors import Refused
 from provenance.model.certificate import Page
 from provenance.model.printing import Burn
 from provenance.model.quantities import Point
 from provenance.model.quantity_text import format_stops
 from provenance.records.files import write_whole
 from provenance.studio.folder import StudioFolder
+from provenance.studio.next_file import next_pdf
 from provenance.studio.reprinting.pictures import plan_charts
 from provenance.studio.reprinting.plan import ReprintPlan
 from provenance.studio.reprinting.session import WATER_NAME, Difference, Mix
@@ -67,20 +67,8 @@ def next_worksheet_file(folder: StudioFolder, name: str, day: str) -> Path:
 
     Raises Refused when there can be no folder for it.
     """
-    place = folder.path / "worksheets"
-    try:
-        place.mkdir(exist_ok=True)
-    except OSError as error:
-        raise Refused(
-            Problem(
-                what=f"{place} cannot be made: {error.strerror or error}",
-                mend="see that the folder is yours to write in and has room",
-            )
-        ) from error
     plain = "-".join("".join(one if one.isalnum() else " " for one in name).split())
-    stem = f"{plain}-{day}"
-    names = chain((f"{stem}.pdf",), (f"{stem}-{number}.pdf" for number in count(2)))
-    return next(path for one in names if not (path := place / one).exists())
+    return next_pdf(folder.path / "worksheets", f"{plain}-{day}")
 
 
 def worksheet_of(
