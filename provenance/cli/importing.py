@@ -20,7 +20,18 @@ if TYPE_CHECKING:
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option(
     "--kind",
-    type=click.Choice(["papers", "prints", "printings", "custody", "readings"]),
+    type=click.Choice(
+        [
+            "negatives",
+            "editions",
+            "papers",
+            "processes",
+            "printings",
+            "prints",
+            "custody",
+            "readings",
+        ]
+    ),
     required=True,
     help="What each row of the table is.",
 )
@@ -102,10 +113,6 @@ def _importer(kind: str) -> "Callable[..., Recorded]":
         from provenance.studio.readings_table import import_readings
 
         return import_readings
-    if kind == "printings":
-        from provenance.studio.notebook import import_notebook
-
-        return import_notebook
     from provenance.studio.tables.importing import KINDS, import_table
 
     wanted = next(one for one in KINDS if one == kind)

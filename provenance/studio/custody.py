@@ -91,8 +91,10 @@ def move_prints(
     for held in prints:
         present = act.get(Print, held.id)
         if event in ("lost", "destroyed"):
-            gone = {"existence": event, "gone_on": on, "gone_why": why, "gone_evidence": evidence}
-            act.change(present.id, present.version, replace(present.body, **gone))
+            end: dict[str, Any] = {"existence": event, "gone_on": on, "gone_why": why}
+            gone = replace(present.body, **end, gone_evidence=evidence)
+            if gone != present.body:
+                act.change(present.id, present.version, gone)
         elif event == "found" and present.body.existence == "lost":
             back = replace(present.body, existence="exists", gone_on=None, gone_why="")
             act.change(present.id, present.version, back)

@@ -13,7 +13,7 @@ from provenance.model.edition import Edition
 from provenance.model.evidence import Source
 from provenance.model.printing import Printing
 from provenance.model.prints import Print
-from provenance.records.exchange.cells import unguard
+from provenance.records.exchange.cells import text_of
 from provenance.records.reader import Reader
 from provenance.records.register import Register
 from provenance.studio.daysheet.filled import Filled
@@ -176,7 +176,12 @@ def read_table(path: Path) -> tuple[list[str], list[tuple[int, list[str]]]]:
         raise Refused(Problem(f"cannot be read: {why}", str(path))) from error
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=_delimiter(text), strict=True)
     try:
-        table = [(reader.line_num, [unguard(cell.strip()) for cell in row]) for row in reader]
+        # a cell may have line breaks: a row is where it begins
+        begins = 1
+        table = []
+        for row in reader:
+            table.append((begins, list(map(text_of, row))))
+            begins = reader.line_num + 1
     except csv.Error as error:
         raise Refused(
             Problem(

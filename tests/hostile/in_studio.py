@@ -76,6 +76,18 @@ READINGS = (
     "print,SAMPLE_NAME,D,LAB_L,LAB_A,LAB_B\nQUAY 7/25,sky,0.12,,,\nQUAY 7/25,wall,,65.2,0.1,2\n"
 )
 TABLES: dict[Kind, str] = {
+    "negatives": "code;title;made;size;copy_of\nN-7;Ropewalk;1998~;6.9 x 5.6 cm;'\n",
+    "editions": (
+        "code;negative;name;promise;numbered;image;sheet;bon_a_tirer;exhibition_only\n"
+        "ROPE;N-1;Ropes;Ten;10;30 x 24 cm;40.6 x 30.5 cm;ROPE BAT;false\n"
+    ),
+    "processes": (
+        'code;name;base;steps\np;Plain;fibre;[{"name":"fix","role":"fix","aim":{"time_ms":60000}}]\n'
+    ),
+    "printings": (
+        "negative;done_on;paper;exposure;source\n"
+        'N-1;2031-03-05;FB-1;{"base_ms":14000,"burns":[{"area":"sky","milli_stop":250}]};notes\n'
+    ),
     "papers": "code;base;weight;surface;sheet size\nFB-7;fibre;double;gloss;40.6 x 30.5 cm\n",
     "prints": (
         "edition;number;date;paper;image size;signed;inscriptions\n"

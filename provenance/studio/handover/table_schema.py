@@ -6,8 +6,9 @@ from provenance.studio.handover.tables import Table
 
 FILE = "csv-metadata.json"
 _APOSTROPHE = (
-    "A text that a spreadsheet would take for a formula has an apostrophe in front; take it off"
-    " (and no more than one) to have the text as it was."
+    "A text that a spreadsheet would take for a formula, or that begins or ends with a blank, has"
+    " an apostrophe in front; take it off (and no more than one) to have the text as it was. A"
+    " cell with nothing but an apostrophe is an empty text; an empty cell says nothing."
 )
 
 

@@ -7,22 +7,27 @@ names it, and by its id in a column beside.
 """
 
 import types
+from collections import Counter
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
 import msgspec
 
+from provenance.errors import NotFound
 from provenance.model.body import Body
+from provenance.model.edition import Edition
 from provenance.model.paper import Paper
 from provenance.model.printing import Printing
 from provenance.model.prints import Print
 from provenance.model.quantities import Size
-from provenance.records.exchange.cells import Cell
+from provenance.records.exchange.cells import NO_TEXT, Cell
 from provenance.records.forms import KINDS
 from provenance.records.reader import Reader, Stored
 from provenance.studio.browsing import name_of, plural
 from provenance.studio.handover.levels import PUBLIC, Level
+from provenance.studio.references import resolve_print
 
 Datatype = Literal["string", "integer", "boolean", "json"]
 Scope = frozenset[int] | None
@@ -107,11 +112,17 @@ def _columns(kind: type[Body], keep: tuple[str, ...] | None) -> tuple[Column, ..
             Column("printed_on", "string", "the date of its printing (EDTF)", _printed_on),
             Column("paper", "string", "the paper it was printed on", _paper),
         ]
+    if kind is Print and keep is None:
+        about = "which printing of its negative on that date it came from, in the order of entry"
+        columns += [
+            Column("printer", "string", "who printed it: a role or initials", _printer),
+            Column("printing_place", "integer", about, _Places()),
+        ]
     return tuple(columns)
 
 
 def _of_field(kind: type[Body], name: str, hint: Any) -> list[Column]:
-    inner = _inner(hint)
+    inner = inner_type(hint)
     if name in kind.LINKS and get_origin(inner) is not tuple:
         about = f"the {kind.LINKS[name]}"
         return [
@@ -128,13 +139,15 @@ def _of_field(kind: type[Body], name: str, hint: Any) -> list[Column]:
         return [Column(name, "boolean", _about(kind, name), _truth(name))]
     if inner is int:
         return [Column(name, "integer", _about(kind, name), _plain(name))]
+    if inner is str and inner is not hint:
+        return [Column(name, "string", _about(kind, name), _optional(name))]
     if inner is str or get_origin(inner) is Literal:
         return [Column(name, "string", _about(kind, name), _plain(name))]
     return [Column(name, "json", _about(kind, name), _json(name))]
 
 
-def _inner(hint: Any) -> Any:
-    """A type without the None that may stand for it."""
+def inner_type(hint: Any) -> Any:
+    """The type of a field without the None that may stand for it."""
     if get_origin(hint) in (Union, types.UnionType):
         (hint,) = (one for one in get_args(hint) if one is not type(None))
     return hint
@@ -150,6 +163,14 @@ def _plain(name: str) -> Callable[[Reader, Stored[Any]], Cell]:
     def cell(_: Reader, stored: Stored[Any]) -> Cell:
         value: Cell = getattr(stored.body, name)
         return value
+
+    return cell
+
+
+def _optional(name: str) -> Callable[[Reader, Stored[Any]], Cell]:
+    def cell(_: Reader, stored: Stored[Any]) -> Cell:
+        value: Cell = getattr(stored.body, name)
+        return NO_TEXT if value == "" else value
 
     return cell
 
@@ -174,9 +195,21 @@ def _named(name: str) -> Callable[[Reader, Stored[Any]], Cell]:
     def cell(reader: Reader, stored: Stored[Any]) -> Cell:
         record = getattr(stored.body, name)
         held = reader.find(record) if record is not None else None
-        return name_of(reader, held) if held else None
+        if held is None:
+            return None
+        return _print_name(reader, held) if isinstance(held.body, Print) else name_of(reader, held)
 
     return cell
+
+
+def _print_name(reader: Reader, held: Stored[Any]) -> str:
+    """A name that leads to this print alone: a replacement bears the number of another."""
+    code = reader.get(Edition, held.body.edition).body.code
+    for name in filter(None, (held.body.designation, held.body.mark)):
+        with suppress(NotFound):
+            if resolve_print(reader, f"{code} {name}").id == held.id:
+                return f"{code} {name}"
+    return f"#{held.id}"
 
 
 def _printed_on(reader: Reader, stored: Stored[Any]) -> Cell:
@@ -186,3 +219,24 @@ def _printed_on(reader: Reader, stored: Stored[Any]) -> Cell:
 def _paper(reader: Reader, stored: Stored[Any]) -> Cell:
     paper = reader.get(Printing, stored.body.printing).body.paper
     return reader.get(Paper, paper).body.code if paper else None
+
+
+def _printer(reader: Reader, stored: Stored[Any]) -> Cell:
+    return reader.get(Printing, stored.body.printing).body.printer
+
+
+class _Places:
+    """Tells the printings of one negative and date apart, as nothing else about them need do."""
+
+    def __init__(self) -> None:
+        self._places: dict[int, int] = {}
+
+    def __call__(self, reader: Reader, stored: Stored[Any]) -> Cell:
+        printing = stored.body.printing
+        if printing not in self._places:
+            negative = reader.get(Printing, printing).body.negative
+            dates: Counter[str] = Counter()
+            for held in reader.linked(negative, Printing, "negative"):
+                dates[held.body.done_on] += 1
+                self._places[held.id] = dates[held.body.done_on]
+        return self._places[printing]

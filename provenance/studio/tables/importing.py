@@ -1,36 +1,35 @@
 """Brings a table in: every row of it, or nothing; what is on record already is passed over."""
 
 import unicodedata
+from collections import Counter
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
+from functools import partial
 from pathlib import Path
-from typing import Literal, Protocol, get_args
+from typing import Any, Literal, Protocol, get_args
 
 from provenance.errors import Conflict, Problem, Refused
 from provenance.model.evidence import Source
+from provenance.model.negative import Negative
+from provenance.model.paper import Paper
+from provenance.model.process import ProcessSheet
 from provenance.records.act import Act
 from provenance.records.register import Register
 from provenance.studio.daysheet.record import Recorded
 from provenance.studio.folder import StudioFolder
-from provenance.studio.notebook import read_table
+from provenance.studio.notebook import import_notebook, read_table
 from provenance.studio.settings import Settings
-from provenance.studio.tables import custody, papers, prints
-from provenance.studio.tables.mapping import Fields, Mapped, map_heads
-from provenance.studio.tables.row import Row
+from provenance.studio.tables import coded, custody, printings, prints
+from provenance.studio.tables.mapping import Fields, Mapped, Table, map_heads
+from provenance.studio.tables.row import Row, Took
 
-Kind = Literal["papers", "prints", "custody"]
+Kind = Literal["negatives", "editions", "papers", "processes", "printings", "prints", "custody"]
 KINDS: tuple[Kind, ...] = get_args(Kind)
+"""In the order in which tables that refer to each other come in."""
 Progress = Callable[[str, int, int], None]
 MOST_PROBLEMS = 100
 """How many are told; the rest are counted."""
 _EVERY = 500
-_FIELDS: dict[Kind, Fields] = {
-    "papers": papers.FIELDS,
-    "prints": prints.FIELDS,
-    "custody": custody.FIELDS,
-}
-
-
 _CALLED = {"done_on": "printed_on", "signed": "signature"}
 """Fields of records that a table calls otherwise."""
 
@@ -38,16 +37,43 @@ _CALLED = {"done_on": "printed_on", "signed": "signature"}
 class Enters(Protocol):
     """Enters rows of one kind."""
 
-    def take(self, row: Row) -> bool:
-        """Enter one row; whether it was new.  Raises Refused."""
+    def arrange(self, rows: Table, mapped: Mapped) -> Table:
+        """The rows in an order in which each finds what it refers to."""
+
+    def take(self, row: Row) -> Took:
+        """Enter one row.  Raises Refused."""
+
+
+@dataclass(frozen=True)
+class _With:
+    """What rows are entered with."""
+
+    act: Act
+    folder: StudioFolder
+    source: Source
+    keep: list[Callable[[], object]]
+    """What is to be put on disk beside the register once the act is written."""
+
+
+_ENTERS: dict[Kind, tuple[Fields, Callable[[_With], Enters]]] = {
+    "negatives": (coded.NEGATIVES, lambda one: coded.Coded(one.act, Negative, one.source)),
+    "editions": (coded.EDITIONS, lambda one: coded.Editions(one.act, one.source)),
+    "papers": (coded.PAPERS, lambda one: coded.Coded(one.act, Paper, one.source)),
+    "processes": (coded.PROCESSES, lambda one: coded.Coded(one.act, ProcessSheet, one.source)),
+    "printings": (printings.FIELDS, lambda one: printings.Printings(one.act, one.source)),
+    "prints": (prints.FIELDS, lambda one: prints.Prints(one.act, one.source)),
+    "custody": (
+        custody.FIELDS,
+        lambda one: custody.Moves(one.act, one.folder, one.source, one.keep),
+    ),
+}
 
 
 @dataclass
 class _Came:
     """What has come of the rows so far."""
 
-    new: int = 0
-    known: int = 0
+    took: Counter[Took] = field(default_factory=Counter)
     problems: list[Problem] = field(default_factory=list)
     more: int = 0
 
@@ -75,18 +101,20 @@ def import_table(
     """Enter the rows of the table at `path` as one act.
 
     `mapping` says which column is which field, `fixed` what holds for every row.
-    A row that is on record already, and says the same, enters nothing.  Raises
-    Refused with the problems, by row and column.
+    A row that is on record already, and says the same, enters nothing.  A table
+    of printings may be a notebook, which has their sheets.  Raises Refused with
+    the problems, by row and column.
     """
     heads, rows = read_table(path)
-    mapped = map_heads(path.name, heads, _FIELDS[kind], mapping, fixed)
+    told = {*(mapping.get(head, head) for head in heads), *fixed}
+    if kind == "printings" and "negative" not in {one.casefold() for one in told}:
+        notebook = partial(import_notebook, register, folder, path, mapping=mapping, fixed=fixed)
+        return notebook(source=source, settings=settings, rehearse=rehearse)
+    fields, made = _ENTERS[kind]
+    mapped = map_heads(path.name, heads, fields, mapping, fixed)
     came, keep = _Came(), list[Callable[[], object]]()
     with register.act(settings.who, rehearse=rehearse) as act:
-        enters = _entering(kind, act, folder, source, keep)
-        for done, (number, cells) in enumerate(rows, start=1):
-            _take(enters, came, mapped, number, cells)
-            if progress and (done % _EVERY == 0 or done == len(rows)):
-                progress("rows", done, len(rows))
+        _take_all(made(_With(act, folder, source, keep)), came, mapped, rows, progress)
         if came.problems:
             more = [Problem(f"and {came.more} more problems")] if came.more else []
             raise Refused(*came.problems, *more)
@@ -96,49 +124,54 @@ def import_table(
             for one in keep:
                 one()
         number = act.number
-    said = f"{came.new} {kind} entered"
-    known = f", {came.known} on record already" if came.known else ""
+    said = [f"{came.took['entered']} {kind} entered"]
+    said += [
+        f"{came.took[one]} {one}" for one in ("added to", "on record already") if came.took[one]
+    ]
     return Recorded(
         act=0 if rehearse or not entries else number,
-        entered=(*mapped.lines, said + known),
+        entered=(*mapped.lines, ", ".join(said)),
         entries=entries,
         warnings=warnings,
     )
 
 
-def _entering(
-    kind: Kind,
-    act: Act,
-    folder: StudioFolder,
-    source: Source,
-    keep: list[Callable[[], object]],
-) -> Enters:
-    if kind == "papers":
-        return papers.Papers(act, source)
-    if kind == "prints":
-        return prints.Prints(act, source)
-    return custody.Moves(act, folder, source, keep)
+def _take_all(
+    enters: Enters, came: _Came, mapped: Mapped, rows: Table, progress: Progress | None
+) -> None:
+    columns = [(at, name) for at, (_, name) in enumerate(mapped.columns) if name]
+    fixed = {name: unicodedata.normalize("NFC", text) for name, text in mapped.fixed.items()}
+    known: dict[Any, Any] = {}
+    for done, (number, cells) in enumerate(enters.arrange(rows, mapped), start=1):
+        if len(cells) > len(mapped.columns):
+            came.refused(
+                Problem("has more cells than there are columns", mend="mend the row", line=number)
+            )
+        else:
+            texts = dict(fixed)
+            for at, name in columns:
+                if at < len(cells) and (text := cells[at]):
+                    texts[name] = text if text.isascii() else unicodedata.normalize("NFC", text)
+            _take(enters, came, mapped, number, Row(texts, known))
+        if progress and (done % _EVERY == 0 or done == len(rows)):
+            progress("rows", done, len(rows))
 
 
-def _take(enters: Enters, came: _Came, mapped: Mapped, number: int, cells: list[str]) -> None:
-    if len(cells) > len(mapped.columns):
-        came.refused(
-            Problem("has more cells than there are columns", mend="mend the row", line=number)
-        )
-        return
-    texts = dict(mapped.fixed)
-    for (_, name), cell in zip(mapped.columns, cells, strict=False):
-        if name and cell:
-            texts[name] = cell
-    row = Row({name: unicodedata.normalize("NFC", text) for name, text in texts.items()})
+def _take(enters: Enters, came: _Came, mapped: Mapped, number: int, row: Row) -> None:
     try:
-        new = enters.take(row)
+        came.took[enters.take(row)] += 1
     except Conflict:
         raise
     except Refused as error:
         for problem in error.problems:
-            name = _CALLED.get(problem.field, problem.field)
-            came.refused(replace(problem, field=mapped.head(name), line=number))
-        return
-    came.new += new
-    came.known += not new
+            head = _head(mapped, problem.field)
+            came.refused(replace(problem, field=head, line=number))
+
+
+def _head(mapped: Mapped, field: str) -> str:
+    """The head of the column that a problem is about; the field where it is about none."""
+    bare = field.partition(".")[0]
+    for name in (field, bare, _CALLED.get(bare, bare)):
+        if mapped.place(name) is not None:
+            return mapped.head(name)
+    return _CALLED.get(field, field)

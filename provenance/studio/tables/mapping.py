@@ -5,6 +5,9 @@ from dataclasses import dataclass
 
 from provenance.errors import Problem, Refused
 
+Table = list[tuple[int, list[str]]]
+"""The rows of a table below its heads, each with its line in the file."""
+
 
 @dataclass(frozen=True)
 class Fields:
@@ -27,6 +30,10 @@ class Mapped:
         """The mapping, a line each, for a person to check."""
         told = [f"column “{head}” is {field or 'left out'}" for head, field in self.columns]
         return (*told, *(f"every row: {field} = {text}" for field, text in self.fixed.items()))
+
+    def place(self, field: str) -> int | None:
+        """Which column gives `field`, counted from 0; None where none does."""
+        return next((at for at, (_, one) in enumerate(self.columns) if one == field), None)
 
     def head(self, field: str) -> str:
         """The head of the column that gives `field`; the field itself where none does."""
