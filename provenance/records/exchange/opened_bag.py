@@ -1,4 +1,8 @@
-"""Reads a bag, and trusts no byte of it before its digests agree."""
+"""Reads a bag, and trusts no byte of it before its digests agree.
+
+Every manifest that it has is looked at, of the payload and of the tag files,
+whatever digest it holds; at least one must hold a digest that can be trusted.
+"""
 
 import hashlib
 import re
@@ -13,7 +17,9 @@ from provenance.errors import Damaged, Problem, Refused
 from provenance.records.exchange.bag import DIGESTS, PAYLOAD
 from provenance.records.exchange.sources import Source, opened
 
-_ROW = re.compile(r"([0-9a-fA-F]{64}|[0-9a-fA-F]{128})[ \t]+\*?(.+)")
+_KNOWN = ("md5", "sha1", "sha224", "sha256", "sha384", "sha512")
+_ROW = re.compile(r"([0-9a-fA-F]{32,128})[ \t]+\*?(.+)")
+_OXUM = re.compile(r"([0-9]{1,18})\.([0-9]{1,9})")
 _ESCAPE = re.compile("%(0A|0D|25)", re.IGNORECASE)
 _VERSIONS = ("1.0", "0.97")
 _LONGEST_TAG = 300_000_000
@@ -30,6 +36,7 @@ class OpenedBag:
         self._path = path
         self.info = self._declared()
         self._marks = self._manifests()
+        self._check_own()
 
     @property
     def sizes(self) -> dict[str, int]:
@@ -54,7 +61,7 @@ class OpenedBag:
         for done, name in enumerate(self._marks, start=1):
             self.copy(name)
             if progress:
-                progress("files", done, len(self._marks))
+                progress("files checked", done, len(self._marks))
 
     def _declared(self) -> dict[str, str]:
         said = _labels(self._text("bagit.txt", 1_000))
@@ -71,9 +78,11 @@ class OpenedBag:
         """The digests of every file of the payload, by its name and kind."""
         payload = {name for name in self._source.sizes if name.startswith(f"{PAYLOAD}/")}
         found: dict[str, dict[str, str]] = {name: {} for name in payload}
-        kinds = [kind for kind in DIGESTS if f"manifest-{kind}.txt" in self._source.sizes]
-        if not kinds:
+        kinds = [kind for kind in _KNOWN if f"manifest-{kind}.txt" in self._source.sizes]
+        if not set(kinds) & set(DIGESTS):
             raise self._refused("has no manifest with digests that can be trusted")
+        for kind in _KNOWN:
+            self._check_tags(kind)
         for kind in kinds:
             rows = self._rows(f"manifest-{kind}.txt", kind)
             if rows.keys() != payload:
@@ -82,7 +91,6 @@ class OpenedBag:
                 raise self._damaged(f"{odd!a} is {'missing' if missing else 'in no manifest'}")
             for name, mark in rows.items():
                 found[name][kind] = mark
-            self._check_tags(kind)
         return {name.removeprefix(f"{PAYLOAD}/"): marks for name, marks in sorted(found.items())}
 
     def _check_tags(self, kind: str) -> None:
@@ -97,6 +105,18 @@ class OpenedBag:
                 found.update(piece)
             if found.hexdigest() != mark:
                 raise self._damaged(f"{tag} is not the file that its {kind} was taken of")
+
+    def _check_own(self) -> None:
+        """Compare what the bag says of itself with what is there."""
+        said = _OXUM.fullmatch(self.info.get("Payload-Oxum", ""))
+        sizes = self.sizes
+        if said and (int(said[1]), int(said[2])) != (sum(sizes.values()), len(sizes)):
+            raise self._damaged("its payload is not as long as bag-info.txt says (Payload-Oxum)")
+        if not self.info.get("Bag-Software-Agent", "").startswith("provenance "):
+            return
+        for name in (f"{tag}manifest-{kind}.txt" for tag in ("", "tag") for kind in DIGESTS):
+            if name not in self._source.sizes:
+                raise self._damaged(f"{name} is missing, which this program writes into every bag")
 
     def _rows(self, name: str, kind: str) -> dict[str, str]:
         rows: dict[str, str] = {}

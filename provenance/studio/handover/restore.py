@@ -27,7 +27,8 @@ class Restored:
 def restore(source: Path, path: Path, *, progress: Progress | None = None) -> Restored:
     """Restore the backup or bag at `source` into the new folder `path`, and audit it.
 
-    Every file is compared with its digests on the way.  Raises Refused when
+    The whole bag is compared with its manifests before anything is made, and
+    each file of the studio once more as it is copied.  Raises Refused when
     something stands at `path`, or `source` holds no studio or was made to do
     harm; Damaged when it is not whole.  Then nothing is left at `path`.  What
     the audit finds is reported: that is how the studio was when it was copied.
@@ -38,6 +39,7 @@ def restore(source: Path, path: Path, *, progress: Progress | None = None) -> Re
     with open_bag(source) as bag:
         names = _studio_files(bag, source)
         _has_room(path, sum(bag.sizes.values()))
+        bag.check(progress)
         with new_folder(path) as sink:
             for done, name in enumerate(names, start=1):
                 with sink.open(name) as file:
