@@ -1,6 +1,6 @@
 """One edition: its prints in a table, its impressions at a glance, what may be done to them."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from textual.containers import Horizontal
 from textual.widget import Widget
@@ -8,9 +8,9 @@ from textual.widgets import Static
 
 from provenance.model.edition import Edition
 from provenance.screens.dialogs.printing import NewPrinting
-from provenance.screens.frame import Frame, Rule
-from provenance.screens.places.answers import form_for
+from provenance.screens.frame import Rule
 from provenance.screens.places.history_page import HistoryPage
+from provenance.screens.places.print_deeds import PrintDeeds
 from provenance.screens.places.print_page import PrintPage
 from provenance.screens.places.roll_page import RollPage
 from provenance.screens.widgets.edition_cells import EditionCells
@@ -21,7 +21,7 @@ from provenance.studio.drawer import promise_in_short, view_edition
 from provenance.studio.print_rows import PrintRows
 
 
-class EditionPage(Frame):
+class EditionPage(PrintDeeds):
     """The prints of one edition; space marks several for one answer."""
 
     WHERE = "edition"
@@ -87,50 +87,15 @@ class EditionPage(Frame):
         """What an heir has to know of the edition."""
         self.studio.push_screen(RollPage(self.record, heir=True))
 
-    def _answer(self, what: str) -> None:
-        prints = self.query_one(RecordTable).marked_in_order()
-        if not prints:
-            self.say("There is no print here yet; p enters a printing.")
-            return
-        form = form_for(self.studio.register.read, what, prints)
-        self.studio.push_screen(form, self._answered)
+    @property
+    def chosen(self) -> Sequence[int]:
+        """The marked prints, or the one under the cursor."""
+        return self.query_one(RecordTable).marked_in_order()
 
-    def _answered(self, saved: object) -> None:
-        if saved:
-            self.query_one(RecordTable).clear_marks()
+    def done(self) -> None:
+        """The marks have served."""
+        self.query_one(RecordTable).clear_marks()
 
     def action_treat(self) -> None:
         """Baths that the marked prints went through since."""
         self._answer("treat")
-
-    def action_test(self) -> None:
-        """A residual test of the marked prints."""
-        self._answer("test")
-
-    def action_finish(self) -> None:
-        """What was done after the wash."""
-        self._answer("finish")
-
-    def action_number(self) -> None:
-        """Numbers for the marked prints, in the order shown."""
-        self._answer("number")
-
-    def action_sign(self) -> None:
-        """The signature on the marked prints."""
-        self._answer("sign")
-
-    def action_scan(self) -> None:
-        """A picture of the print under the cursor, or of the first marked."""
-        self._answer("scan")
-
-    def action_gone(self) -> None:
-        """What became of the print under the cursor, or of the first marked."""
-        self._answer("gone")
-
-    def action_custody_of(self) -> None:
-        """Who has the marked prints now."""
-        self._answer("custody")
-
-    def action_release(self) -> None:
-        """The marked prints left the studio."""
-        self._answer("release")

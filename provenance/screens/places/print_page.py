@@ -1,6 +1,6 @@
 """A print's life, top to bottom, and what a certificate would say of it today."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from textual.containers import Horizontal
 from textual.widget import Widget
@@ -13,12 +13,11 @@ from provenance.screens.actions import with_keys
 from provenance.screens.bindings import shown_key
 from provenance.screens.dialogs.ask import Ask
 from provenance.screens.dialogs.revise import ReviseCertificate, WithdrawCertificates
-from provenance.screens.frame import Frame
 from provenance.screens.issuing import stationery_of
 from provenance.screens.places.answer_page import AnswerPage
-from provenance.screens.places.answers import form_for
 from provenance.screens.places.evidence_page import EvidencePage
 from provenance.screens.places.history_page import HistoryPage
+from provenance.screens.places.print_deeds import PrintDeeds
 from provenance.screens.widgets.line_list import Line, LineList
 from provenance.screens.widgets.picture import Picture
 from provenance.screens.words import in_short
@@ -47,7 +46,7 @@ _MENDED_BY = {
 """What stands against a certificate, by its field, and the action that mends it."""
 
 
-class PrintPage(Frame):
+class PrintPage(PrintDeeds):
     """One print: everything on record, each entry with its standing."""
 
     WHERE = "print"
@@ -58,6 +57,11 @@ class PrintPage(Frame):
         self._view: PrintView | None = None
         self._standings: dict[Line, str] = {}
         """What the short words at the right edge stand for."""
+
+    @property
+    def chosen(self) -> Sequence[int]:
+        """The print itself."""
+        return (self.record,)
 
     def content(self) -> Iterable[Widget]:
         """The life and the statement, in one list to be read from top to bottom."""
@@ -97,41 +101,6 @@ class PrintPage(Frame):
     def action_answer_of(self) -> None:
         """What a collector is told of this print."""
         self.studio.push_screen(AnswerPage(self.record))
-
-    def _answer(self, what: str) -> None:
-        self.studio.push_screen(form_for(self.studio.register.read, what, (self.record,)))
-
-    def action_test(self) -> None:
-        """A residual test of this print."""
-        self._answer("test")
-
-    def action_finish(self) -> None:
-        """What was done after the wash."""
-        self._answer("finish")
-
-    def action_number(self) -> None:
-        """A number for this print."""
-        self._answer("number")
-
-    def action_sign(self) -> None:
-        """The signature on this print."""
-        self._answer("sign")
-
-    def action_scan(self) -> None:
-        """A picture of this print."""
-        self._answer("scan")
-
-    def action_gone(self) -> None:
-        """What became of this print."""
-        self._answer("gone")
-
-    def action_custody_of(self) -> None:
-        """Who has this print now."""
-        self._answer("custody")
-
-    def action_release(self) -> None:
-        """This print left the studio."""
-        self._answer("release")
 
     async def action_return(self) -> None:
         """Back to the edition, or wherever the print was opened from."""
