@@ -39,6 +39,10 @@ class Bag:
         """How many files are in it."""
         return len(self._payload)
 
+    def holds(self, folder: str) -> bool:
+        """Whether anything lies in a folder of the payload."""
+        return any(name.startswith(f"{PAYLOAD}/{folder}/") for name in self._payload)
+
     def add(self, name: str, pieces: Iterable[bytes]) -> None:
         """A file of the payload, by its path below ``data/``."""
         # a per cent sign is written as %25 (RFC 8493, 2.1.3), which common readers do not undo

@@ -1,6 +1,7 @@
 """A bag: a studio, or one edition of it, for others to keep (BagIt 1.0)."""
 
 import tempfile
+import uuid
 from contextlib import ExitStack
 from dataclasses import dataclass
 from pathlib import Path
@@ -19,15 +20,17 @@ from provenance.records.witness import Head
 from provenance.studio.folder import StudioFolder
 from provenance.studio.handover.contents import Progress, put_studio
 from provenance.studio.handover.events import event_lines
+from provenance.studio.handover.how_to_check import CHECKING, checking
 from provenance.studio.handover.levels import Level, left_out
 from provenance.studio.handover.parts import (
     journal_lines,
     put_certificates,
     put_linked_art,
+    put_persons,
     put_pictures,
     put_tables,
 )
-from provenance.studio.handover.readme import CHECKING, README, checking, readme
+from provenance.studio.handover.readme import README, readme
 from provenance.studio.handover.scope import records_of
 from provenance.studio.handover.tables import Scope
 from provenance.studio.references import resolve_as
@@ -82,7 +85,7 @@ def make_bag(
             scope = records_of(reader, resolve_as(reader, Edition, edition)) if edition else None
             there = _put(bag, folder, reader, level, scope, whole=whole, progress=progress)
             studio = reader.get(Studio, 1).body
-        bag.add(CHECKING, [checking(there)])
+        bag.add(CHECKING, [checking(bag.holds, chain=whole)])
         page = readme(
             studio.name,
             studio.artist,
@@ -123,6 +126,8 @@ def _put(
         put_certificates(bag, folder, reader, scope)
         bag.add("entries.jsonl", journal_lines(reader, scope))
         there += ["certificates", "entries.jsonl"]
+    if level == "sealed":
+        there += put_persons(bag, folder, reader, scope)
     return [*there, CHECKING]
 
 
@@ -135,7 +140,7 @@ def _info(
         "Bagging-Date": made_on,
         "Bag-Software-Agent": f"provenance {__version__}",
         "External-Description": f"Photographs printed by hand: {what}{studio.name} ({level})",
-        "External-Identifier": f"urn:uuid:{studio.studio_id}",
+        "External-Identifier": uuid.UUID(studio.studio_id).urn,
         "Level": level,
     }
     if whole:

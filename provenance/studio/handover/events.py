@@ -73,7 +73,7 @@ def _nodes(reader: Reader, level: Level, scope: Scope) -> Iterator[Node]:
                 "id": name(stored.id, "gone"),
                 "type": "activity",
                 "label": body.existence,
-                **({"date": body.gone_on} if body.gone_on else {}),
+                **({"date": body.gone_on} if body.gone_on and level != "public" else {}),
                 "invalidated": name(stored.id),
             }
     for stored in wanted(reader, Certificate, level, scope):

@@ -50,12 +50,13 @@ _PART = (
     "everything of other editions; and with it the register, whose chain cannot be kept in part:"
     " each entry has its own digest, but no studio can be restored from this bag",
 )
+_NOT_OF_IT = ("private notes, and persons whom no move of these prints names",)
 
 
 def left_out(level: Level, *, part: bool) -> tuple[str, ...]:
     """What a bag at that level does not hold; `part` when it is of one edition."""
     if level == "sealed":
-        return (*_NEVER[:1], *((*_PART, *_PRIVATE) if part else ()))
+        return (*_NEVER[:1], *((*_PART, *_NOT_OF_IT) if part else ()))
     return (
         *(_NOT_PUBLIC if level == "public" else ()),
         *_PRIVATE,

@@ -62,13 +62,14 @@ def linked_art(history: PrintHistory, level: Level) -> Node:
         "shows": [
             _ref(history, "picture", history.negative.id, "VisualItem", history.negative.body.title)
         ],
-        "produced_by": _production(history),
+        "produced_by": _production(history, level),
     }
     if print_.existence == "destroyed":
+        gone_on = print_.gone_on if level != "public" else None
         node["destroyed_by"] = {
             "type": "Destruction",
             "_label": f"Destruction of {name}",
-            **({"timespan": _timespan(print_.gone_on)} if print_.gone_on else {}),
+            **({"timespan": _timespan(gone_on)} if gone_on else {}),
         }
     if history.scans:
         node["representation"] = [_picture(history)]
@@ -85,15 +86,16 @@ def made_urn(studio_id: str, what: str, record: int) -> str:
     return uuid.uuid5(uuid.UUID(studio_id), f"{what}/{record}").urn
 
 
-def _production(history: PrintHistory) -> Node:
+def _production(history: PrintHistory, level: Level) -> Node:
     printing = history.printing.body
     node: Node = {
         "type": "Production",
         "_label": f"Printing of {print_name(history)}",
         "timespan": _timespan(printing.done_on),
     }
-    # another hand is not named, and the artist's only where the record says so
-    if printing.printer.casefold() == "artist":
+    # another hand is not named, and the artist's only where the record says so; who did the
+    # work is not for anybody
+    if level != "public" and printing.printer.casefold() == "artist":
         node["carried_out_by"] = [_ref(history, "artist", 1, "Person", history.studio.body.artist)]
     return node
 

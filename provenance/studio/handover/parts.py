@@ -5,6 +5,7 @@ from collections.abc import Iterator
 import msgspec
 
 from provenance.model.certificate import Certificate
+from provenance.model.custody import CustodyEvent
 from provenance.model.prints import Print, Scan
 from provenance.records.dossier import print_history
 from provenance.records.exchange.bag import Into
@@ -79,6 +80,24 @@ def put_certificates(into: Into, folder: StudioFolder, reader: Reader, scope: Sc
     }
     for name in sorted(names):
         into.copy(f"certificates/{name}", folder.certificates / name)
+
+
+def put_persons(into: Into, folder: StudioFolder, reader: Reader, scope: Scope) -> list[str]:
+    """The pages of the persons and terms that the moves in `scope` name; the folders put there."""
+    moves = [stored.body for stored in wanted(reader, CustodyEvent, "sealed", scope)]
+    keys = {
+        "contacts": {key for one in moves for key in (one.party, one.giver) if key},
+        "terms": {one.terms for one in moves if one.terms},
+    }
+    lie = {"contacts": folder.path / "contacts", "terms": folder.path / "private" / "terms"}
+    there = []
+    for name, wanted_keys in keys.items():
+        # a page may have been erased: that somebody was there is all that is known then
+        held = [key for key in sorted(wanted_keys) if (lie[name] / f"{key}.json").is_file()]
+        for key in held:
+            into.copy(f"{name}/{key}.json", lie[name] / f"{key}.json")
+        there += [name] if held else []
+    return there
 
 
 def journal_lines(reader: Reader, scope: Scope = None) -> Iterator[bytes]:

@@ -2,9 +2,11 @@
 
 from collections.abc import Sequence
 
+from provenance.studio.handover.how_to_check import CHECKING
 from provenance.studio.handover.levels import Level
 
-README, CHECKING = "README.txt", "HOW-TO-CHECK.txt"
+README = "README.txt"
+_OF_PERSONS = ("contacts", "terms")
 _FOR = {
     "public": "for anybody",
     "archive": "for an archive, a museum or whoever takes care of the work",
@@ -22,6 +24,10 @@ _WHAT = {
     "events.jsonld": "what happened, event by event (W3C PROV-O, JSON-LD)",
     "images": "small pictures of the prints",
     "certificates": "certificates as issued (PDF), and the record behind each (JSON)",
+    "contacts": "a page (JSON) for each person who is named in moves of these prints: a move has"
+    " the name of the page (party, giver)",
+    "terms": "a page (JSON) for the price, place and conditions of a move, which has the name of"
+    " the page (terms)",
     CHECKING: "how to see, with common tools, that nothing was changed",
 }
 
@@ -52,16 +58,7 @@ def readme(
         "",
         "How to read it",
         "",
-        *_item(
-            "Lengths are in tenths of a millimetre (_tenth_mm), heights first; times in"
-            " milliseconds (_ms); densities in thousandths (_md)."
-        ),
-        *_item("Dates are EDTF (ISO 8601-2): 1998~ is about 1998, 1998-03 some day of March 1998."),
-        *_item(
-            "Each record says how it came to be known (source): logged while it was done,"
-            " entered the same day from notes, later from notes, or from memory."
-        ),
-        *_item("What is not on record was not necessarily not done."),
+        *(line for text in _reading(level, there) for line in _item(text)),
         "",
         "What is not here",
         "",
@@ -71,45 +68,32 @@ def readme(
     return "\n".join(lines).encode()
 
 
-def checking(there: Sequence[str]) -> bytes:
-    """The page on checking digests by hand."""
+def _reading(level: Level, there: Sequence[str]) -> list[str]:
     lines = [
-        "How to check by hand that nothing was changed",
-        "",
-        "A digest (SHA-256, SHA-512) is a short number made from a file. Change one letter and",
-        "it comes out another. This folder is a bag (BagIt 1.0, RFC 8493): the manifests beside",
-        "`data` hold the digest of every file. In a terminal, in the folder that holds `data`:",
-        "",
-        "    sha256sum -c manifest-sha256.txt          (Linux)",
-        "    shasum -a 256 -c manifest-sha256.txt      (macOS)",
-        "    sha512sum -c manifest-sha512.txt",
-        "    sha256sum -c tagmanifest-sha256.txt       (the manifests themselves)",
-        "",
-        "Every line must end in OK. On Windows: certutil -hashfile FILE SHA256, and compare.",
-        "Whoever can change a file can change the manifests as well: have the digest of",
-        "tagmanifest-sha256.txt kept somewhere else, on paper, when the bag is handed over.",
-        "",
+        "Lengths are in tenths of a millimetre (_tenth_mm), heights first.",
+        "Dates are EDTF (ISO 8601-2): 1998~ is about 1998, 1998-03 some day of March 1998.",
     ]
-    if "journal.jsonl" in there:
+    if level != "public":
         lines += [
-            "The journal is a chain: each line names the digest of the line before it",
-            '("previous"). To check line 8 against line 7:',
-            "",
-            "    sed -n 7p data/journal.jsonl | tr -d '\\n' | sha256sum",
-            '    sed -n 8p data/journal.jsonl | grep -o \'"previous":"[0-9a-f]*"\'',
-            "",
-            "The last line's digest stands in bag-info.txt (Journal-Head-SHA256). Each certificate",
-            "that was issued has printed on it where the journal stood then: its holder can",
-            "check that what came before has not been changed since.",
-            "",
+            "Times are in milliseconds (_ms), densities in thousandths (_md).",
+            "Each record says how it came to be known (source): run, logged by the clock while it"
+            " was done; notes; memory. When it was written down stands beside (entered).",
+            "Persons and terms are not in the tables: party, giver and terms of a move are"
+            f" commitments (SHA-256) to pages {_pages(level, there)}.",
         ]
-    if "certificates" in there or "studio" in there:
-        lines += [
-            "A certificate has printed on it the digest of the record behind it, the JSON file",
-            "of the same name: sha256sum that file and compare.",
-            "",
-        ]
-    return "\n".join(lines).encode()
+    if "studio" in there:
+        lines.append(
+            "data/studio/register.db opens with sqlite3 -readonly; what was recorded is in its"
+            " table journal (column entry, JSON), everything else in it is made from that."
+        )
+    return [*lines, "What is not on record was not necessarily not done."]
+
+
+def _pages(level: Level, there: Sequence[str]) -> str:
+    if level != "sealed":
+        return "that are not here"
+    folders = ("studio/contacts", "studio/private/terms") if "studio" in there else _OF_PERSONS
+    return f"in {' and '.join(folders)}, whose names they are"
 
 
 def _item(text: str) -> list[str]:

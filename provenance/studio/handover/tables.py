@@ -106,7 +106,7 @@ def _columns(kind: type[Body], keep: tuple[str, ...] | None) -> tuple[Column, ..
         ]
     for field in msgspec.structs.fields(kind):
         if keep is None or field.name in keep:
-            columns += _of_field(kind, field.name, hints[field.name])
+            columns += _of_field(kind, field.name, hints[field.name], exact=keep is None)
     if kind is Print:
         columns += [
             Column("printed_on", "string", "the date of its printing (EDTF)", _printed_on),
@@ -121,12 +121,12 @@ def _columns(kind: type[Body], keep: tuple[str, ...] | None) -> tuple[Column, ..
     return tuple(columns)
 
 
-def _of_field(kind: type[Body], name: str, hint: Any) -> list[Column]:
+def _of_field(kind: type[Body], name: str, hint: Any, *, exact: bool) -> list[Column]:
     inner = inner_type(hint)
     if name in kind.LINKS and get_origin(inner) is not tuple:
         about = f"the {kind.LINKS[name]}"
         return [
-            Column(name, "string", f"{about} it refers to", _named(name)),
+            Column(name, "string", f"{about} it refers to", _named(name, exact=exact)),
             Column(f"{name}_id", "integer", f"{about}'s id", _plain(name)),
         ]
     if inner is Size:
@@ -191,13 +191,16 @@ def _json(name: str) -> Callable[[Reader, Stored[Any]], Cell]:
     return cell
 
 
-def _named(name: str) -> Callable[[Reader, Stored[Any]], Cell]:
+def _named(name: str, *, exact: bool) -> Callable[[Reader, Stored[Any]], Cell]:
+    """Names what a field refers to; `exact` may take a print's mark, which not anybody may see."""
+
     def cell(reader: Reader, stored: Stored[Any]) -> Cell:
         record = getattr(stored.body, name)
         held = reader.find(record) if record is not None else None
         if held is None:
             return None
-        return _print_name(reader, held) if isinstance(held.body, Print) else name_of(reader, held)
+        by_mark = exact and isinstance(held.body, Print)
+        return _print_name(reader, held) if by_mark else name_of(reader, held)
 
     return cell
 
