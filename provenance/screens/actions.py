@@ -51,6 +51,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("new_edition", "n", "new", "Enter a new edition, with its negative.", "editions", footer=True),
     Action("evidence", "enter", "evidence", "Go to the records behind the line under the cursor.", "print answer", footer=True),
     Action("certify", "c", "certify", "Issue the certificate, or say what stands against it.", "print", footer=True),
+    Action("certify_marked", "c", "certify", "Issue the certificates of the marked prints, one after the other.", "edition"),
     Action("revise", "v", "revise", "Issue the certificate anew after a correction; the one before stays on record.", "print"),
     Action("withdraw", "w", "withdraw", "Withdraw the certificate, with the reason.", "print"),
     Action("print_more", "p", "print more", "Enter a printing of this edition.", "editions edition", footer=True),

@@ -8,9 +8,12 @@ from typing import Any
 
 import pytest
 
+from provenance.errors import Problem
 from provenance.model.certificate import Certificate
 from provenance.records.register import Register
+from provenance.screens.dialogs.issue import TOLD, Issuance
 from provenance.screens.dialogs.passphrase import Passphrase
+from provenance.screens.issuing import NAMED, question_of
 from provenance.studio.certifying import batch
 from provenance.studio.checking.check import check
 from provenance.studio.folder import StudioFolder
@@ -182,3 +185,51 @@ async def test_a_certificate_is_withdrawn_with_its_reason_and_brought_back_by_un
         await printer.until("is taken back")
         (one,) = issued(printer, ids["Q11"])
         assert one.state == "issued"
+
+
+async def test_the_marked_prints_of_an_edition_are_certified_after_one_question(
+    tmp_path: Path, three: list[int]
+) -> None:
+    async with at_work(tmp_path / "three") as printer:
+        await printer.press("enter")
+        await printer.press("space", "space", "space", "c")
+        assert "Issue 3 certificates, of QUAY 7/25, QUAY 8/25, QUAY 9/25?" in printer.text()
+        await printer.press("n")
+        assert [len(issued(printer, one)) for one in three] == [0, 0, 0]
+        await printer.press("c", "y")
+        await printer.until("3 issued")
+        assert [len(issued(printer, one)) for one in three] == [1, 1, 1]
+        # the marks have served, and what is certified already is not asked for again
+        await printer.press("c")
+        assert "No certificate is owed here" in printer.said()
+
+
+async def test_of_the_marked_prints_only_those_without_a_certificate_are_asked_for(
+    tmp_path: Path, three: list[int]
+) -> None:
+    async with at_work(tmp_path / "three") as printer:
+        await printer.press("enter", "c")
+        assert "Issue a certificate of QUAY 7/25?" in printer.text()
+        await printer.press("y")
+        await printer.until("1 issued")
+        await printer.press("space", "space", "space", "c")
+        assert "Issue 2 certificates, of QUAY 8/25, QUAY 9/25?" in printer.text()
+        assert "1 more marked: certified already, or gone." in printer.text()
+
+
+def test_a_question_names_so_many_prints_and_counts_the_others() -> None:
+    names = [f"QUAY {number}/25" for number in range(1, NAMED + 4)]
+    asked = question_of(names)
+    assert "QUAY 12/25 and 3 more?" in asked
+    assert "QUAY 13/25" not in asked
+    assert f"{NAMED + 3} certificates" in asked
+
+
+def test_what_is_refused_of_very_many_is_said_of_the_first() -> None:
+    refused = [
+        batch.Outcome(f"QUAY {number}/25", None, (Problem("it is not signed", f"Q{number}"),))
+        for number in range(1, TOLD + 6)
+    ]
+    told = Issuance(tuple(refused), left=0).told("certificates").splitlines()
+    assert len(told) == TOLD + 2
+    assert told[-1].startswith("and 5 more")

@@ -21,6 +21,12 @@ if TYPE_CHECKING:
 
 BAR = 40
 """Cells of the bar."""
+TOLD = 20
+"""How many refusals are told one by one afterwards."""
+
+
+TOLD = 4
+"""So many reasons are said, where more prints were refused."""
 
 
 @dataclass(frozen=True)
@@ -39,13 +45,16 @@ class Issuance:
         return sum(one.issued is not None for one in self.outcomes)
 
     def told(self, where: str) -> str:
-        """What is said afterwards: a line each for what was refused."""
+        """What is said afterwards: a line each for what was refused, of many the first."""
         said = [f"{self.issued} issued, in {where}"]
         if self.left:
             said.append(f"{self.left} not begun")
         if self.fault:
             said.append(self.fault)
-        said += [str(problem) for one in self.outcomes for problem in one.problems]
+        refused = [str(problem) for one in self.outcomes for problem in one.problems]
+        said += refused[:TOLD]
+        if len(refused) > TOLD:
+            said.append(f"and {len(refused) - TOLD} more; the page of each print says what")
         return "\n".join(said)
 
 

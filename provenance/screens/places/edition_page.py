@@ -9,6 +9,7 @@ from textual.widgets import Static
 from provenance.model.edition import Edition
 from provenance.screens.dialogs.printing import NewPrinting
 from provenance.screens.frame import Rule
+from provenance.screens.issuing import issue_each
 from provenance.screens.places.history_page import HistoryPage
 from provenance.screens.places.print_deeds import PrintDeeds
 from provenance.screens.places.print_page import PrintPage
@@ -19,6 +20,7 @@ from provenance.screens.widgets.record_table import RecordTable
 from provenance.screens.widgets.tables import PRINTS
 from provenance.studio.drawer import promise_in_short, view_edition
 from provenance.studio.print_rows import PrintRows
+from provenance.studio.uncertified import uncertified
 
 
 class EditionPage(PrintDeeds):
@@ -99,3 +101,23 @@ class EditionPage(PrintDeeds):
     def action_treat(self) -> None:
         """Baths that the marked prints went through since."""
         self._answer("treat")
+
+    def action_certify_marked(self) -> None:
+        """Issue the certificate of each marked print that has none."""
+        held = tuple(self.chosen)
+        owing = uncertified(self.studio.register.read, held)
+        if owing:
+            self.run_worker(self._certify(owing, len(held)), exclusive=True, group="certify")
+        else:
+            self.say("No certificate is owed here: each is in force, or its print is gone.")
+
+    async def _certify(self, prints: tuple[int, ...], of: int) -> None:
+        others = of - len(prints)
+        about = f"{others} more marked: certified already, or gone." if others else ""
+        done = await issue_each(self.studio, prints, about)
+        if isinstance(done, str):
+            self.say(done)
+            return
+        self.done()
+        self.refresh_content()
+        self.say(done.told(str(self.studio.folder.certificates)))

@@ -1,27 +1,52 @@
 """Finishing: prints grouped by what they owe; mark many, answer once."""
 
-from collections import Counter
-from collections.abc import Iterable
+import asyncio
+import sqlite3
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import TypeVar
 
+from textual import work
 from textual.widget import Widget
 
+from provenance.records.aside import Aside
 from provenance.screens.dialogs.ask import Ask
 from provenance.screens.dialogs.issue import IssueCertificates
 from provenance.screens.frame import Frame
 from provenance.screens.issuing import stationery_of
 from provenance.screens.places.answers import form_for
+from provenance.screens.places.finishing_lines import LEAD_WIDTH, group_lines, lead_width
 from provenance.screens.widgets.line_list import Line, LineList
-from provenance.studio.calling import names_of
-from provenance.studio.owing import Owing, owing
+from provenance.screens.widgets.record_table import READING
+from provenance.studio.calling import in_short
+from provenance.studio.owing import (
+    Debtor,
+    Owed,
+    Owing,
+    debtor_ids,
+    debtors,
+    few_prints,
+    names_in_drawer,
+    owing_no_more,
+    read_owed,
+)
 
-_WHY = "a test does not count: {}"
+T = TypeVar("T")
+
+UNFOLDED = 200
+"""How many prints of one thing are shown one by one."""
+AT_ONCE = 500
+"""How many prints a form answers for; certificates are issued one after the other."""
 
 
-def _discounted(owed: Owing) -> Iterable[str]:
-    """Which tests were done for nothing, and why."""
-    whys = Counter(debtor.discounted for debtor in owed.prints if debtor.discounted)
-    for why, count in whys.items():
-        yield f"of {count}, {_WHY.format(why)}"
+@dataclass(frozen=True)
+class _Seen:
+    """The register as the page shows it."""
+
+    owed: Owed
+    unfolded: dict[str, tuple[Debtor, ...]]
+    done: dict[str, set[int]]
+    """Which of the marked prints owe a thing no longer."""
 
 
 class Finishing(Frame):
@@ -32,50 +57,107 @@ class Finishing(Frame):
     def __init__(self) -> None:
         super().__init__()
         self._owed: dict[str, Owing] = {}
+        self._left_out = 0
+        self._prints: dict[str, tuple[Debtor, ...]] = {}
+        """Those that are shown one by one, by the key of what they owe."""
         self._unfolded: set[str] = set()
-        self._marked: set[tuple[str, int]] = set()
-        """(what is owed, print): a print is marked for one thing at a time."""
+        self._marked: dict[str, set[int]] = {}
+        """Prints by what they are marked for: a print is marked for one thing at a time."""
 
     def content(self) -> Iterable[Widget]:
         """One list; a line for each thing that is owed, and when it is unfolded for each print."""
-        yield LineList(lead_width=5, id="owed")
+        yield LineList(lead_width=LEAD_WIDTH, id="owed")
+
+    def on_mount(self) -> None:
+        """Get ready to read the register away from the event loop."""
+        self._aside = Aside(self.studio.folder.path)
+        super().on_mount()
+
+    def on_unmount(self) -> None:
+        """Nobody waits for an answer any more."""
+        self._aside.stop()
+
+    # reading
 
     def refresh_content(self) -> None:
-        """Read what is owed anew."""
-        self._owed = {one.key: one for one in owing(self.studio.register.read)}
-        prints = {debtor.record for one in self._owed.values() for debtor in one.prints}
-        owe = "prints owe" if len(prints) != 1 else "print owes"
-        self.headline("Finishing", "", f"{len(prints)} {owe} something")
-        self._marked &= {
-            (key, debtor.record) for key, one in self._owed.items() for debtor in one.prints
+        """Read what is owed anew: at once while that is quick, else aside."""
+        unfolded = set(self._unfolded)
+        marked = {key: frozenset(prints) for key, prints in self._marked.items()}
+
+        def look(connection: sqlite3.Connection) -> _Seen:
+            owed = read_owed(connection)
+            things = {one.key: one for one in owed.things}
+            return _Seen(
+                owed,
+                {
+                    key: tuple(debtors(connection, one, UNFOLDED))
+                    for key, one in things.items()
+                    if key in unfolded
+                },
+                {
+                    key: owing_no_more(connection, things[key].what, prints)
+                    for key, prints in marked.items()
+                    if key in things
+                },
+            )
+
+        if self._few:
+            self._show_seen(look(self.studio.register.read.connection))
+        else:
+            if not self._owed:
+                self.headline("Finishing")
+                self.query_one(LineList).show([Line(READING, quiet=True, wide=True)])
+            self._look_aside(look)
+
+    @property
+    def _few(self) -> bool:
+        return few_prints(self.studio.register.read.connection)
+
+    @work(group="order", exclusive=True)
+    async def _look_aside(self, look: Callable[[sqlite3.Connection], _Seen]) -> None:
+        seen = await asyncio.to_thread(self._aside.ask, look)
+        if seen is not None:
+            self._show_seen(seen)
+
+    async def _asked_of(self, question: Callable[[sqlite3.Connection], T]) -> T | None:
+        """The answer to a question about many prints; None where the page was left."""
+        if self._few:
+            return question(self.studio.register.read.connection)
+        return await asyncio.to_thread(Aside(self.studio.folder.path).ask, question)
+
+    def _show_seen(self, seen: _Seen) -> None:
+        self._owed = {one.key: one for one in seen.owed.things}
+        self._left_out, self._prints = seen.owed.editions_left_out, seen.unfolded
+        owe = "print owes" if seen.owed.prints == 1 else "prints owe"
+        self.headline("Finishing", "", f"{seen.owed.prints:,} {owe} something")
+        self._marked = {
+            key: prints - seen.done.get(key, set())
+            for key, prints in self._marked.items()
+            if key in self._owed
         }
         self._show()
 
+    # what is shown
+
     def _show(self) -> None:
+        listed = self.query_one(LineList)
+        listed.lead_width = lead_width(self._owed.values())
         lines = [line for key, one in self._owed.items() for line in self._group(key, one)]
         nothing = Line("Nothing is owed.", quiet=True, wide=True)
-        self.query_one(LineList).show(lines or [nothing])
+        listed.show(lines or [nothing])
 
     def _group(self, key: str, one: Owing) -> Iterable[Line]:
-        marked = sum((key, debtor.record) in self._marked for debtor in one.prints)
-        about = f"{one.about}, {marked} marked" if marked else one.about
-        folded = key not in self._unfolded
-        yield Line(
-            about,
-            lead=f"{len(one.prints):>3}",
-            note="\n".join([one.in_short(), *_discounted(one)]) if folded else "",
-            group=key,
-            strong=True,
-        )
-        for debtor in () if folded else one.prints:
-            yield Line(
-                f"{debtor.edition} {debtor.name}",
-                lead="  •" if (key, debtor.record) in self._marked else "",
-                note=_WHY.format(debtor.discounted) if debtor.discounted else "",
-                records=(debtor.record,),
-                group=key,
-            )
-        yield Line("", heading=True)
+        lead = self.query_one(LineList).lead_width
+        unfolded = self._prints.get(key, ()) if key in self._unfolded else None
+        yield from group_lines(one, self._marked.get(key, set()), unfolded, lead)
+        if self._left_out and one.edition and key == self._last_of_editions:
+            told = f"{one.about}, in {self._left_out:,} more editions"
+            yield Line(" " * lead + told, heading=True, quiet=True)
+            yield Line("", heading=True)
+
+    @property
+    def _last_of_editions(self) -> str:
+        return next(key for key in reversed(self._owed) if self._owed[key].edition)
 
     @property
     def _here(self) -> tuple[str, Owing | None, int | None]:
@@ -88,7 +170,7 @@ class Finishing(Frame):
     def action_unfold(self) -> None:
         """Show the prints one by one."""
         self._unfolded.add(self._here[0])
-        self._show()
+        self.refresh_content()
 
     def action_fold(self) -> None:
         """Show them in one line."""
@@ -106,47 +188,72 @@ class Finishing(Frame):
         elif key:
             self.action_unfold()
 
+    # marking
+
     def action_mark_owing(self) -> None:
         """Mark or unmark the print under the cursor and go on, or all that owe the same."""
         key, owed, record = self._here
+        if owed is not None and record is None:
+            self.run_worker(self._mark_all(owed), exclusive=True, group="mark")
+            return
         if record is not None:
-            self._marked ^= {(key, record)}
-        elif owed is not None:
-            every = {(key, debtor.record) for debtor in owed.prints}
-            self._marked = self._marked - every if every <= self._marked else self._marked | every
+            self._marked.setdefault(key, set())
+            self._marked[key] ^= {record}
         self._show()
         listed = self.query_one(LineList)
         following = listed.lines[listed.cursor + 1 : listed.cursor + 2]
         if record is not None and any(line.group == key for line in following):
             listed.action_move(1)
 
+    async def _mark_all(self, owed: Owing) -> None:
+        every = await self._asked_of(lambda connection: set(debtor_ids(connection, owed)))
+        if every is not None:
+            here = self._marked.get(owed.key, set())
+            self._marked[owed.key] = here - every if every <= here else here | every
+            self._show()
+
+    # answering
+
     def action_answer(self) -> None:
         """Answer once: for the marked, else for the print under the cursor, else for all."""
-        key, owed, record = self._here
-        if owed is None:
-            return
-        every = tuple(debtor.record for debtor in owed.prints)
-        marked = tuple(one for one in every if (key, one) in self._marked)
-        prints = marked or ((record,) if record is not None else every)
+        _key, owed, record = self._here
+        if owed is not None:
+            self.run_worker(self._answer(owed, record), exclusive=True, group="answer")
+
+    async def _prints_for(self, owed: Owing, record: int | None) -> tuple[int, ...]:
+        marked = frozenset(self._marked.get(owed.key, ()))
+        if not marked and record is not None:
+            return (record,)
+        every = await self._asked_of(lambda connection: debtor_ids(connection, owed))
+        return tuple(one for one in every or () if not marked or one in marked)
+
+    async def _answer(self, owed: Owing, record: int | None) -> None:
+        prints = await self._prints_for(owed, record)
         if owed.what == "scan":
             # a picture is of one print
             prints = prints[:1]
-        self.run_worker(self._answer(key, owed.what, prints), exclusive=True, group="answer")
-
-    async def _answer(self, key: str, what: str, prints: tuple[int, ...]) -> None:
-        if what == "certificate":
-            await self._certify(prints)
+        if not prints:
             return
-        form = form_for(self.studio.register.read, what, prints)
-        saved = await self.studio.push_screen_wait(form)
-        if saved:
-            self._marked -= {(key, record) for record in prints}
-            self.refresh_content()
+        if owed.what == "certificate":
+            await self._certify(prints)
+        elif len(prints) > AT_ONCE:
+            self.say(
+                f"One answer is for at most {AT_ONCE} prints, and these are {len(prints):,}:"
+                " unfold them and mark those that it is true of."
+            )
+        elif await self.studio.push_screen_wait(
+            form_for(self.studio.register.read, owed.what, prints)
+        ):
+            self._unmark(owed.key, prints)
+
+    def _unmark(self, key: str, prints: Iterable[int]) -> None:
+        if key in self._marked:
+            self._marked[key] -= set(prints)
+        self.refresh_content()
 
     def _asked(self, prints: tuple[int, ...]) -> str:
-        names = ", ".join(names_of(self.studio.register.read, prints))
-        many = f"{len(prints)} certificates, of" if len(prints) > 1 else "a certificate of"
-        return f"Issue {many} {names}?"
+        many = f"{len(prints):,} certificates, of" if len(prints) > 1 else "a certificate of"
+        return f"Issue {many} {in_short(self.studio.register.read, prints)}?"
 
     async def _certify(self, prints: tuple[int, ...]) -> None:
         if not await self.studio.push_screen_wait(
@@ -159,9 +266,8 @@ class Finishing(Frame):
             return
         from provenance.studio.certifying.batch import Owing as Uncertified
 
-        names = names_of(self.studio.register.read, prints)
-        asked = [Uncertified(*one) for one in zip(prints, names, strict=True)]
+        names = await self._asked_of(lambda connection: names_in_drawer(connection, prints))
+        asked = [Uncertified(*one) for one in names or ()]
         done = await self.studio.push_screen_wait(IssueCertificates(asked, stationery))
-        self._marked -= {("certificate", record) for record in prints}
-        self.refresh_content()
+        self._unmark("certificate", prints)
         self.say(done.told(str(self.studio.folder.certificates)))

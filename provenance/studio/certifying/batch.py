@@ -6,12 +6,14 @@ from dataclasses import dataclass
 from provenance.errors import Problem, Refused
 from provenance.model.certificate import Page
 from provenance.model.edition import Edition
-from provenance.records.print_order import print_order, prints_by_id
+from provenance.records.print_order import print_order
 from provenance.records.register import Register
+from provenance.studio.calling import names_of
 from provenance.studio.certifying.certify import Issued, certify
 from provenance.studio.certifying.stationery import Stationery
 from provenance.studio.folder import StudioFolder
 from provenance.studio.references import resolve_as
+from provenance.studio.uncertified import uncertified
 
 
 @dataclass(frozen=True)
@@ -37,15 +39,9 @@ def owing(register: Register, edition: str) -> list[Owing]:
     Raises NotFound for an unknown edition.
     """
     held = resolve_as(register.read, Edition, edition)
-    connection = register.read.connection
-    ids = print_order(connection, edition=held.id)
-    rows = prints_by_id(connection, ids)
-    return [
-        Owing(record, f"{code} {designation or mark}")
-        for record in ids
-        for code, designation, mark, state, _day, certificate in [rows[record]]
-        if state != "x" and not certificate
-    ]
+    reader = register.read
+    prints = uncertified(reader, print_order(reader.connection, edition=held.id))
+    return [Owing(*one) for one in zip(prints, names_of(reader, prints), strict=True)]
 
 
 def certify_each(
