@@ -15,9 +15,13 @@ def read_toml(text: str) -> dict[str, Any]:
     brackets or dotted keys nested without end, and numbers of thousands of figures.
     """
     try:
+        # the parser lets half a character pass, which no text can hold
+        text.encode("utf-8")
         read = tomllib.loads(text)
     except tomllib.TOMLDecodeError:
         raise
+    except UnicodeEncodeError as error:
+        raise tomllib.TOMLDecodeError("It holds half a character") from error
     except RecursionError as error:
         raise tomllib.TOMLDecodeError("It is nested too deep") from error
     except ValueError as error:
