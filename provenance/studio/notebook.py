@@ -2,7 +2,7 @@
 
 import csv
 import io
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import get_args
@@ -110,12 +110,13 @@ def by_row(filled: Filled, problem: Problem) -> Problem:
     return replace(found, field=column, line=int(row)) if row.isdecimal() else found
 
 
-_Rows = list[tuple[int, list[str]]]
+Rows = list[tuple[int, Sequence[str]]]
+"""The rows of a table, each with its line in the file."""
 
 
 def _read(
     path: Path, mapping: Mapping[str, str], fixed: Mapping[str, str]
-) -> tuple[list[_Column], _Rows]:
+) -> tuple[list[_Column], Rows]:
     heads, rows = read_table(path)
     if unknown := [head for head in mapping if head not in heads]:
         raise Refused(
@@ -134,14 +135,14 @@ def _read(
     ]
 
 
-def _cell(cells: list[str], place: int) -> str:
+def _cell(cells: Sequence[str], place: int) -> str:
     return cells[place] if place < len(cells) else ""
 
 
-def _new_rows(reader: Reader, columns: list[_Column], rows: _Rows) -> tuple[_Rows, int]:
+def _new_rows(reader: Reader, columns: list[_Column], rows: Rows) -> tuple[Rows, int]:
     """The rows that are not on record, and how many are: all their sheets, of that date."""
     places = {column.place: place for place, column in enumerate(columns)}
-    new: _Rows = []
+    new: Rows = []
     for number, cells in rows:
         code, marks, date = (
             _cell(cells, places[(name,)]) if (name,) in places else ""
@@ -165,7 +166,7 @@ def _printed_on(reader: Reader, edition: int, mark: str) -> str | None:
     return reader.get(Printing, reader.get(Print, row[0]).body.printing).body.done_on
 
 
-def read_table(path: Path) -> tuple[list[str], list[tuple[int, list[str]]]]:
+def read_table(path: Path) -> tuple[list[str], Rows]:
     """The heads, and each row that holds anything with its line in the file.  Raises Refused."""
     try:
         if path.stat().st_size > MOST_BYTES:
@@ -176,11 +177,12 @@ def read_table(path: Path) -> tuple[list[str], list[tuple[int, list[str]]]]:
         raise Refused(Problem(f"cannot be read: {why}", str(path))) from error
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=_delimiter(text), strict=True)
     try:
-        # a cell may have line breaks: a row is where it begins
+        # a cell may have line breaks: a row is where it begins; of tuples of texts the collector
+        # of garbage keeps no account, so that a long table does not slow it down
         begins = 1
-        table = []
+        table: Rows = []
         for row in reader:
-            table.append((begins, list(map(text_of, row))))
+            table.append((begins, tuple(map(text_of, row))))
             begins = reader.line_num + 1
     except csv.Error as error:
         raise Refused(
@@ -190,7 +192,7 @@ def read_table(path: Path) -> tuple[list[str], list[tuple[int, list[str]]]]:
         ) from error
     if not table:
         raise Refused(Problem("is empty", path.name, mend="name the columns in the first row"))
-    return table[0][1], [row for row in table[1:] if any(row[1])]
+    return list(table[0][1]), [row for row in table[1:] if any(row[1])]
 
 
 def _delimiter(text: str) -> str:
@@ -225,7 +227,7 @@ def _columns(name: str, heads: list[str]) -> list[_Column]:
 
 
 def _put(
-    filled: Filled, place: int, number: int, columns: list[_Column], cells: list[str]
+    filled: Filled, place: int, number: int, columns: list[_Column], cells: Sequence[str]
 ) -> Iterator[Problem]:
     """Put one row into the day sheet; what cannot even be put there is a problem."""
     if len(cells) > len(columns):

@@ -14,9 +14,10 @@ from provenance.model.paper import Paper
 from provenance.model.process import ProcessSheet
 from provenance.records.act import Act
 from provenance.records.reader import Stored
+from provenance.studio.notebook import Rows
 from provenance.studio.references import resolve_as, resolve_print
 from provenance.studio.tables.form import Form
-from provenance.studio.tables.mapping import Mapped, Table
+from provenance.studio.tables.mapping import Mapped
 from provenance.studio.tables.row import Row, Took, differing, on_record_otherwise
 
 B = TypeVar("B", bound=Body)
@@ -51,7 +52,7 @@ class Coded(Generic[B]):
         self._kind = kind
         self._rest = {"source": source} if "source" in kind.__struct_fields__ else {}
 
-    def arrange(self, rows: Table, mapped: Mapped) -> Table:
+    def arrange(self, rows: Rows, mapped: Mapped) -> Rows:
         """The rows as they come."""
         return rows
 

@@ -3,7 +3,7 @@
 Names, prices and places go into pages beside the register, never into it.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Literal
 
 from provenance.errors import Damaged, NotFound, Problem, Refused
@@ -16,8 +16,9 @@ from provenance.records.rules.case import before
 from provenance.records.terms import Terms, TermsBook
 from provenance.studio.custody import People, move_prints
 from provenance.studio.folder import StudioFolder
+from provenance.studio.notebook import Rows
 from provenance.studio.references import resolve_print
-from provenance.studio.tables.mapping import Fields, Mapped, Table
+from provenance.studio.tables.mapping import Fields, Mapped
 from provenance.studio.tables.row import Row, Took, on_record_otherwise
 
 Rights = Literal["stay", "pass"]
@@ -57,7 +58,7 @@ class Moves:
         self._before: dict[int, Print] = {}
         """Prints as they were before the table told how they went."""
 
-    def arrange(self, rows: Table, mapped: Mapped) -> Table:
+    def arrange(self, rows: Rows, mapped: Mapped) -> Rows:
         """The moves of each print in the order of their days, whichever way a list runs."""
         print_, on = mapped.place("print"), mapped.place("on")
         if print_ is None or on is None:
@@ -145,9 +146,9 @@ class Moves:
             return False
 
 
-def _by_day(rows: Table, on: int) -> Table:
+def _by_day(rows: Rows, on: int) -> Rows:
     """Rows by their days; where dates overlap, as they came."""
-    ordered: Table = []
+    ordered: Rows = []
     for row in rows:
         place = len(ordered)
         while place and _ends_before(row, ordered[place - 1], on):
@@ -156,7 +157,7 @@ def _by_day(rows: Table, on: int) -> Table:
     return ordered
 
 
-def _ends_before(row: tuple[int, list[str]], other: tuple[int, list[str]], on: int) -> bool:
+def _ends_before(row: tuple[int, Sequence[str]], other: tuple[int, Sequence[str]], on: int) -> bool:
     try:
         return before(row[1][on], other[1][on])
     except (Refused, IndexError):

@@ -17,10 +17,10 @@ from provenance.records.act import Act
 from provenance.records.register import Register
 from provenance.studio.daysheet.record import Recorded
 from provenance.studio.folder import StudioFolder
-from provenance.studio.notebook import import_notebook, read_table
+from provenance.studio.notebook import Rows, import_notebook, read_table
 from provenance.studio.settings import Settings
 from provenance.studio.tables import coded, custody, printings, prints
-from provenance.studio.tables.mapping import Fields, Mapped, Table, map_heads
+from provenance.studio.tables.mapping import Fields, Mapped, map_heads
 from provenance.studio.tables.row import Row, Took
 
 Kind = Literal["negatives", "editions", "papers", "processes", "printings", "prints", "custody"]
@@ -37,7 +37,7 @@ _CALLED = {"done_on": "printed_on", "signed": "signature"}
 class Enters(Protocol):
     """Enters rows of one kind."""
 
-    def arrange(self, rows: Table, mapped: Mapped) -> Table:
+    def arrange(self, rows: Rows, mapped: Mapped) -> Rows:
         """The rows in an order in which each finds what it refers to."""
 
     def take(self, row: Row) -> Took:
@@ -137,7 +137,7 @@ def import_table(
 
 
 def _take_all(
-    enters: Enters, came: _Came, mapped: Mapped, rows: Table, progress: Progress | None
+    enters: Enters, came: _Came, mapped: Mapped, rows: Rows, progress: Progress | None
 ) -> None:
     columns = [(at, name) for at, (_, name) in enumerate(mapped.columns) if name]
     fixed = {name: unicodedata.normalize("NFC", text) for name, text in mapped.fixed.items()}

@@ -5,9 +5,6 @@ from dataclasses import dataclass
 
 from provenance.errors import Problem, Refused
 
-Table = list[tuple[int, list[str]]]
-"""The rows of a table below its heads, each with its line in the file."""
-
 
 @dataclass(frozen=True)
 class Fields:

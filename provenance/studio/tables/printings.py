@@ -13,8 +13,9 @@ from provenance.model.paper import Paper
 from provenance.model.printing import Printing
 from provenance.model.process import ProcessSheet
 from provenance.records.act import Act
+from provenance.studio.notebook import Rows
 from provenance.studio.tables.form import Form
-from provenance.studio.tables.mapping import Mapped, Table
+from provenance.studio.tables.mapping import Mapped
 from provenance.studio.tables.named import Named
 from provenance.studio.tables.row import Row, Took
 
@@ -33,7 +34,7 @@ class Printings:
         self._source = source
         self._on_record: dict[int, Counter[Printing]] = {}
 
-    def arrange(self, rows: Table, mapped: Mapped) -> Table:
+    def arrange(self, rows: Rows, mapped: Mapped) -> Rows:
         """The rows as they come."""
         return rows
 

@@ -1,5 +1,7 @@
 """A table of prints: a sheet a row, each with the printing that it came from."""
 
+from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from provenance.errors import Problem, Refused
@@ -10,9 +12,11 @@ from provenance.model.paper import Paper
 from provenance.model.printing import Printing
 from provenance.model.prints import Print, Signature
 from provenance.records.act import Act
+from provenance.records.reader import Stored
+from provenance.studio.notebook import Rows
 from provenance.studio.references import resolve_print
 from provenance.studio.tables.form import Form
-from provenance.studio.tables.mapping import Mapped, Table
+from provenance.studio.tables.mapping import Mapped
 from provenance.studio.tables.named import Named
 from provenance.studio.tables.row import Row, Took, differing, on_record_otherwise
 from provenance.studio.tables.sessions import Sessions
@@ -40,6 +44,25 @@ FIELDS = _FORM.fields(
 )
 
 
+_OWN = frozenset({"mark", "designation", "id", "replaces", "replaces_id"})
+"""What each sheet of a printing has for itself."""
+_MOST_SHARED = 4096
+
+
+@dataclass
+class _Shared:
+    """What rows say that differ in their own fields alone."""
+
+    edition: Stored[Edition]
+    given: dict[str, Any]
+    fields: dict[str, Any]
+    """What is given, with what follows where nothing is."""
+    source: Source
+    printed_on: str
+    paper: int | None
+    printing: int | None = None
+
+
 class Prints:
     """Enters prints; one that is on record already, and the same, is passed over."""
 
@@ -49,17 +72,18 @@ class Prints:
         self._named = Named(act)
         self._sheets = Sheets(act)
         self._sessions = Sessions(act)
+        self._shared: dict[tuple[tuple[str, str], ...], _Shared] = {}
         self._rows: dict[str, int] = {}
         """The prints of the rows so far, by the ids that the table gives them."""
 
-    def arrange(self, rows: Table, mapped: Mapped) -> Table:
+    def arrange(self, rows: Rows, mapped: Mapped) -> Rows:
         """The rows, each that replaces another behind it, where the table gives ids."""
         own, former = mapped.place("id"), mapped.place("replaces_id")
         if own is None or former is None:
             return rows
-        arranged: Table = []
+        arranged: Rows = []
         there = {""}
-        waiting: dict[str, Table] = {}
+        waiting: dict[str, Rows] = {}
         for row in rows:
             if _cell(row, former) not in there:
                 waiting.setdefault(_cell(row, former), []).append(row)
@@ -73,35 +97,38 @@ class Prints:
 
     def take(self, row: Row) -> Took:
         """Enter one row.  Raises Refused."""
-        edition = self._named.record(row, "edition", Edition)
-        given = self._given(row, edition.body)
-        source = given.pop("source", self._source)
-        printed_on = row.date("printed_on")
-        paper = self._named.id(row, "paper", Paper) if row.get("paper") else None
-        mark, designation = given["mark"], given.get("designation")
-        held = self._sheets.find(edition.id, mark, designation or "")
+        shared = self._shared_by(row)
+        own = self._own(row, shared)
+        edition, mark = shared.edition, own["mark"]
+        held = self._sheets.find(edition.id, mark, own.get("designation", ""))
         if held is not None:
-            self._same(row, f"{edition.body.code} {mark}", given, held, printed_on, paper)
+            self._same(row, f"{edition.body.code} {mark}", shared, own, held)
             self._rows[row.get("id")] = held
             return "on record already"
-        printing = self._sessions.printing(row, edition.body.negative, printed_on, paper, source)
-        sizes = {"image": edition.body.image, "sheet": edition.body.sheet}
-        fields: dict[str, Any] = {**sizes, **given, "source": source}
-        made = self._act.enter(Print(edition=edition.id, printing=printing, **fields))
+        if shared.printing is None:
+            shared.printing = self._sessions.printing(
+                row, edition.body.negative, shared.printed_on, shared.paper, shared.source
+            )
+        made = self._act.enter(
+            Print(edition=edition.id, printing=shared.printing, **shared.fields, **own)
+        )
         self._sheets.add(edition.id, mark, made)
         self._rows[row.get("id")] = made
         return "entered"
 
-    def _given(self, row: Row, edition: Edition) -> dict[str, Any]:
-        """The fields of a print that the row gives."""
+    def _shared_by(self, row: Row) -> _Shared:
+        """What the row says apart from its own fields; sheets of one printing say the same."""
+        said = tuple([item for item in row.texts.items() if item[0] not in _OWN])
+        if said not in self._shared:
+            if len(self._shared) >= _MOST_SHARED:
+                self._shared.clear()
+            self._shared[said] = self._read(row)
+        return self._shared[said]
+
+    def _read(self, row: Row) -> _Shared:
+        edition = self._named.record(row, "edition", Edition)
         given = _FORM.given(row)
-        if row.get("designation"):
-            given["designation"] = row.read("designation", lambda text: _numbered(text, edition))
-        # the mark of a sheet that was gone before the records began may not be known
-        opening = given.get("opening", False)
-        given["mark"] = row.get("mark") or ("" if opening else given.get("designation", ""))
-        if row.get("replaces") or row.get("replaces_id"):
-            given["replaces"] = self._former(row)
+        source = given.pop("source", self._source)
         if row.get("signed") and "signature" not in given:
             given["signature"] = Signature(
                 on=row.date("signed"),
@@ -109,7 +136,28 @@ class Prints:
                 where=row.get("where"),
                 source=self._source,
             )
-        return given
+        sizes = {"image": edition.body.image, "sheet": edition.body.sheet}
+        return _Shared(
+            edition=edition,
+            given=given,
+            fields=sizes | given | {"source": source},
+            source=source,
+            printed_on=row.date("printed_on"),
+            paper=self._named.id(row, "paper", Paper) if row.get("paper") else None,
+        )
+
+    def _own(self, row: Row, shared: _Shared) -> dict[str, Any]:
+        """Mark, number and what the sheet replaces."""
+        own: dict[str, Any] = {}
+        if row.get("designation"):
+            edition = shared.edition.body
+            own["designation"] = row.read("designation", lambda text: _numbered(text, edition))
+        # the mark of a sheet that was gone before the records began may not be known
+        opening = shared.given.get("opening", False)
+        own["mark"] = row.get("mark") or ("" if opening else own.get("designation", ""))
+        if row.get("replaces") or row.get("replaces_id"):
+            own["replaces"] = self._former(row)
+        return own
 
     def _former(self, row: Row) -> int:
         """The print that the row's one replaces."""
@@ -126,27 +174,21 @@ class Prints:
             )
         return row.read("replaces", lambda text: resolve_print(self._act, text).id)
 
-    def _same(
-        self,
-        row: Row,
-        name: str,
-        given: dict[str, Any],
-        record: int,
-        printed_on: str,
-        paper: int | None,
-    ) -> None:
+    def _same(self, row: Row, name: str, shared: _Shared, own: dict[str, Any], record: int) -> None:
+        """Raise Refused where the row says more or else than the print that is on record."""
         held = self._act.get(Print, record).body
         printing = self._act.get(Printing, held.printing).body
-        other = differing({key: one for key, one in given.items() if key != "mark"}, held)
-        if printing.done_on != printed_on:
+        said = {field: one for field, one in own.items() if field != "mark"}
+        other = differing(shared.given | said, held)
+        if printing.done_on != shared.printed_on:
             other.append("printed_on")
-        if paper is not None and printing.paper != paper:
+        if shared.paper is not None and printing.paper != shared.paper:
             other.append("paper")
         if other:
             raise on_record_otherwise(name, other)
 
 
-def _cell(row: tuple[int, list[str]], at: int) -> str:
+def _cell(row: tuple[int, Sequence[str]], at: int) -> str:
     return row[1][at] if at < len(row[1]) else ""
 
 
@@ -154,4 +196,6 @@ def _numbered(text: str, edition: Edition) -> str:
     """A number as it is kept: how many there are is taken from the edition."""
     given = parse_designation(text, bare_number=True)
     total = edition.maximum(given.series) if given.number is not None else None
-    return str(type(given)(series=given.series, number=given.number, total=given.total or total))
+    if given.total or not total:
+        return str(given)
+    return str(type(given)(series=given.series, number=given.number, total=total))

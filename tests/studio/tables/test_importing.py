@@ -22,6 +22,7 @@ from provenance.studio.folder import StudioFolder
 from provenance.studio.handover.exporting import export
 from provenance.studio.settings import Settings
 from provenance.studio.tables.importing import KINDS, MOST_PROBLEMS, Kind, import_table
+from tests.studio.tables.many import EACH, furnish_editions, import_prints, write_prints
 from tests.studios import IMAGE, SHEET, WHO, furnish, new_register
 
 Import = Callable[..., Recorded]
@@ -219,6 +220,30 @@ def test_an_interrupt_leaves_nothing(register: Register, bring: Import) -> None:
         bring(PRINTS, "prints", progress=progress)
     assert register.read.head() == head
     bring(PRINTS, "prints")
+
+
+def test_many_rows_tell_how_far_they_have_come_and_can_be_broken_off(
+    register: Register, tmp_path: Path
+) -> None:
+    table, told = tmp_path / "many.csv", list[tuple[str, int, int]]()
+    furnish_editions(register, 1_200)
+    write_prints(table, 1_200)
+    head = register.read.head()
+
+    def progress(*far: object) -> None:
+        told.append(far)  # type: ignore[arg-type]
+        if len(told) == 2:
+            raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        import_prints(register, table, progress=progress)
+    assert told == [("rows", 500, 1_200), ("rows", 1_000, 1_200)]
+    assert register.read.head() == head
+    came = import_prints(register, table)
+    assert came.entered[-1] == "1200 prints entered"
+    # of each edition, one printing for all of its sheets
+    assert came.entries == 1_200 + 1_200 // EACH
+    assert import_prints(register, table).act == 0
 
 
 def test_columns_are_mapped_and_set(register: Register, bring: Import) -> None:
