@@ -3,15 +3,19 @@
 w  at work: wet, or owing a test      c  certified
 p  both residual tests passed         r  released
 n  numbered and signed                x  spoiled, destroyed or lost
+
+What it owes stands beside that, a letter for each thing, and why a test that
+was done does not count; one that is certified, released or gone owes nothing.
 """
 
 import sqlite3
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from itertools import islice
 from typing import TypeVar
 
 from provenance.craft.history import PrintHistory
-from provenance.craft.proof import judge
+from provenance.craft.owing import Debt, owed, owed_untouched
+from provenance.craft.proof import Why, judge
 from provenance.model.designation import SERIES, Designation, parse_designation
 from provenance.model.edition import Edition
 from provenance.model.printing import Printing
@@ -22,7 +26,20 @@ from provenance.records.forms import read_body
 from provenance.records.reader import Reader
 
 T = TypeVar("T")
-Row = tuple[int, int, str, str, str | None, str | None, int | None, int, str, str, str | None]
+Row = tuple[int | str | None, ...]
+
+DEBTS: dict[Debt, str] = {
+    "silver": "s",
+    "thiosulfate": "t",
+    "finish": "f",
+    "number": "n",
+    "signature": "g",
+    "scan": "p",
+    "certificate": "c",
+}
+"""The letter of each thing that a print can owe, in the order in which it is done."""
+_AT_WORK = frozenset("wpn")
+"""The states of prints that owe something."""
 
 _SPAN = 1_000_000
 """Wider than any edition, so that one number sorts by series, then by numerator."""
@@ -31,7 +48,7 @@ _SPAN = 1_000_000
 _PRINTS = """
 SELECT r.id, j.entry, EXISTS (
   SELECT 1 FROM link l WHERE l.target = r.id
-  AND +l.kind IN ('step', 'test', 'certificate', 'custody')
+  AND +l.kind IN ('step', 'test', 'finish', 'scan', 'certificate', 'custody')
 )
 FROM record r JOIN journal j ON j.seq = r.version WHERE r.live AND
 """
@@ -63,7 +80,7 @@ def _write(connection: sqlite3.Connection, prints: Iterator[tuple[int, bytes, in
     reader = Reader(connection, still=True)
     for batch in _batches(_derived(reader, *row) for row in prints):
         connection.executemany(
-            "INSERT INTO impression VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            "INSERT INTO impression VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
             [row for row, _words in batch],
         )
         connection.executemany(
@@ -81,8 +98,10 @@ def _derived(reader: Reader, record: int, data: bytes, touched: int) -> tuple[Ro
     if touched or body.opening:
         history = print_history(reader, record)
         state, certificate = state_letter(history), _certificate(history)
+        debts: Mapping[Debt, Why | None] = owed(history) if state in _AT_WORK else {}
     else:
         state, certificate = _state_of(body), None
+        debts = owed_untouched(body) if state in _AT_WORK else {}
     designation = parse_designation(body.designation) if body.designation else None
     row = (
         record,
@@ -96,6 +115,9 @@ def _derived(reader: Reader, record: int, data: bytes, touched: int) -> tuple[Ro
         state,
         reader.get(Printing, body.printing).body.done_on,
         certificate,
+        "".join(letter for debt, letter in DEBTS.items() if debt in debts),
+        debts.get("silver"),
+        debts.get("thiosulfate"),
     )
     words = [edition.code, edition.name, *(str(getattr(body, field) or "") for field in body.WORDS)]
     return row, " ".join(filter(None, words))

@@ -17,8 +17,8 @@ from provenance.records.schema import META, VIEW, VIEW_TABLES, fingerprint, stat
 _JOURNAL = "SELECT seq, entry FROM journal ORDER BY seq"
 _AT_ONCE = 50
 
-_SPEAKS_FOR_PRINTS = {"step": "sheets", "test": "covers"}
-_POINTS_AT_PRINT = {"certificate": "print", "custody": "print"}
+_SPEAKS_FOR_PRINTS = {"step": "sheets", "test": "covers", "finish": "prints"}
+_POINTS_AT_PRINT = {"certificate": "print", "custody": "print", "scan": "print"}
 _PRINTS_POINT_AT_IT = {"edition": "edition", "printing": "printing"}
 
 

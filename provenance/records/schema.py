@@ -82,7 +82,10 @@ CREATE TABLE impression (
   position INTEGER NOT NULL,
   state TEXT NOT NULL,
   printed_on TEXT NOT NULL,
-  certificate TEXT
+  certificate TEXT,
+  owes TEXT NOT NULL,
+  why_silver TEXT,
+  why_thiosulfate TEXT
 ) STRICT;
 CREATE INDEX impression_by_edition ON impression (edition, position, id);
 CREATE INDEX impression_in_order ON impression (edition_code, position, id);
@@ -102,7 +105,7 @@ _PROVENANCE = Path(__file__).parent.parent
 _DECIDES_THE_VIEW = (
     *(_PROVENANCE / "records" / f"{name}.py" for name in ("schema", "projection", "impressions")),
     *(_PROVENANCE / "records" / f"{name}.py" for name in ("dossier", "forms")),
-    *(_PROVENANCE / "craft" / f"{name}.py" for name in ("custody", "history", "proof")),
+    *(_PROVENANCE / "craft" / f"{name}.py" for name in ("custody", "history", "owing", "proof")),
     *sorted((_PROVENANCE / "model").glob("*.py")),
 )
 

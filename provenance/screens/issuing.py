@@ -36,13 +36,16 @@ async def stationery_of(app: "StudioApp") -> "Stationery | None":
     return await asyncio.to_thread(gather, folder, lambda: typed)
 
 
-async def issue_each(app: "StudioApp", prints: Sequence[int], about: str = "") -> Issuance | str:
+async def issue_each(
+    app: "StudioApp", prints: Sequence[int], about: str = "", names: Sequence[str] = ()
+) -> Issuance | str:
     """Issue the certificate of each of `prints` after one question; what became of them.
 
-    `about` is said below the question.  Empty text when a person leaves it,
+    `about` is said below the question; `names` spares reading how each print is
+    called.  Empty text when a person leaves it,
     `LOCKED` when the key stays locked.  To be awaited in a worker.
     """
-    names = names_of(app.register.read, prints)
+    names = names or names_of(app.register.read, prints)
     question = "\n".join(filter(None, (question_of(names), about)))
     yes = "issue them" if len(prints) > 1 else "issue it"
     if not await app.push_screen_wait(Ask(question, yes=yes)):
@@ -58,6 +61,6 @@ async def issue_each(app: "StudioApp", prints: Sequence[int], about: str = "") -
 
 def question_of(names: Sequence[str]) -> str:
     """Asks of prints whether their certificates shall be issued; names the first of many."""
-    many = f"{len(names)} certificates, of" if len(names) > 1 else "a certificate of"
-    more = f" and {len(names) - NAMED} more" if len(names) > NAMED else ""
+    many = f"{len(names):,} certificates, of" if len(names) > 1 else "a certificate of"
+    more = f" and {len(names) - NAMED:,} more" if len(names) > NAMED else ""
     return f"Issue {many} {', '.join(names[:NAMED])}{more}?"

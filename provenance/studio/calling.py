@@ -1,6 +1,6 @@
 """What to call prints so that each name leads back to the very same one."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from provenance.errors import NotFound
 from provenance.model.edition import Edition
@@ -17,6 +17,12 @@ def names_of(reader: Reader, prints: Iterable[int]) -> list[str]:
     Raises NotFound for an id that is no print's.
     """
     return [_name(reader, record) for record in prints]
+
+
+def in_short(reader: Reader, prints: Sequence[int], most: int = 24) -> str:
+    """The names of `prints`; of more than `most`, the first ones and how many follow."""
+    said = ", ".join(names_of(reader, prints[:most]))
+    return f"{said} and {len(prints) - most:,} more" if len(prints) > most else said
 
 
 def _name(reader: Reader, record: int) -> str:

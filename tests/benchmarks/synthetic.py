@@ -25,7 +25,8 @@ def make_synthetic_studio(folder: Path, prints: int) -> None:
         first, _digest = register.read.head()
         connection.execute("BEGIN IMMEDIATE")
         connection.executemany(
-            "INSERT INTO impression VALUES (?, ?, ?, ?, ?, 'numbered', ?, ?, ?, ?, NULL)",
+            "INSERT INTO impression VALUES"
+            " (?, ?, ?, ?, ?, 'numbered', ?, ?, ?, ?, NULL, ?, NULL, NULL)",
             _impressions(first + 1, prints, editions),
         )
         connection.executemany(
@@ -61,6 +62,7 @@ def _enter_edition(act: Act, place: int) -> int:
 def _impressions(first: int, prints: int, editions: list[int]) -> Iterator[tuple[object, ...]]:
     for place in range(prints):
         edition, number = place // EACH, place % EACH + 1
+        state = STATES[place * 7 % len(STATES)]
         yield (
             first + place,
             editions[edition],
@@ -69,6 +71,7 @@ def _impressions(first: int, prints: int, editions: list[int]) -> Iterator[tuple
             f"{number}/{EACH}",
             number,
             number,
-            STATES[place * 7 % len(STATES)],
+            state,
             f"20{place % 30:02}-03-{place % 28 + 1:02}",
+            {"w": "stgp", "p": "fgp", "n": "fp"}.get(state, ""),
         )

@@ -14,8 +14,9 @@ from provenance.model.body import Body
 from provenance.model.chemistry import Bath
 from provenance.model.custody import CustodyEvent
 from provenance.model.edition import Edition
+from provenance.model.finish import Finish
 from provenance.model.printing import Printing, Step
-from provenance.model.prints import Print
+from provenance.model.prints import Print, Scan
 from provenance.model.proof import Test
 from provenance.records.act import Act
 from provenance.records.audit import audit
@@ -24,6 +25,7 @@ from tests.studios import (
     WHO,
     Shelf,
     certificate,
+    finish,
     furnish,
     new_register,
     release,
@@ -106,11 +108,23 @@ class Day:
         act.enter(silver_test(self.pick(Print, one).id, place=other, **kinds[other % 3]))
 
     def rework(self, act: Act, one: int, other: int) -> None:
-        kind = Step if other % 2 else Test
-        self.change(act, self.pick(kind, one), other // 2, place=other)
+        kind = (Step, Test, Finish)[other % 3]
+        self.change(act, self.pick(kind, one), other // 3, place=other)
+
+    def hang(self, act: Act, one: int, other: int) -> None:
+        chosen = {self.pick(Print, one).id, self.pick(Print, other).id}
+        drying = "on screens" if other % 3 else None
+        act.enter(finish(*sorted(chosen), drying=drying))
+
+    def dry(self, act: Act, one: int, other: int) -> None:
+        drying = "with heat" if other % 2 else None
+        self.change(act, self.pick(Finish, one), other // 2, drying=drying, note=f"{other}")
 
     def photograph(self, act: Act, one: int, other: int) -> None:
         act.enter(scan(self.pick(Print, one).id, b"%d" % other))
+
+    def relabel(self, act: Act, one: int, other: int) -> None:
+        self.change(act, self.pick(Scan, one), other, print=self.pick(Print, other).id)
 
     def certify(self, act: Act, one: int, other: int) -> None:
         act.enter(certificate(self.register, self.pick(Print, one).id, b"%d" % other))
@@ -137,7 +151,7 @@ class Day:
         self.change(act, self.pick(Bath, one), 1, retired_on=day, retired_why="spent")
 
     def void(self, act: Act, one: int, other: int) -> None:
-        kinds = (Print, Step, Test, CustodyEvent)
+        kinds = (Print, Step, Test, CustodyEvent, Scan, Finish)
         stored = self.pick(kinds[other % len(kinds)], one)
         act.void(stored.id, stored.version, "a duplicate")
 
@@ -206,8 +220,11 @@ def test_every_move_is_possible(register: Register, shelf: Shelf) -> None:
         ("note", 0, 7),
         ("process", 0, 1),
         ("test", 0, 2),
-        ("rework", 0, 5),
+        ("rework", 0, 6),
+        ("hang", 0, 1),
+        ("dry", 0, 2),
         ("photograph", 0, 0),
+        ("relabel", 0, 1),
         ("rename", 0, 2),
         ("promise", 0, 5),
         ("redate", 0, 0),

@@ -21,10 +21,6 @@ if TYPE_CHECKING:
 
 BAR = 40
 """Cells of the bar."""
-TOLD = 20
-"""How many refusals are told one by one afterwards."""
-
-
 TOLD = 4
 """So many reasons are said, where more prints were refused."""
 

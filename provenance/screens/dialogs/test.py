@@ -24,7 +24,7 @@ from provenance.screens.dialogs.pieces import (
 )
 from provenance.screens.dialogs.run import said_of_test
 from provenance.screens.widgets.fields import ChoiceField, Field, Row, TextField
-from provenance.studio.calling import names_of
+from provenance.studio.calling import in_short, names_of
 from provenance.studio.daysheet.filled import Filled
 from provenance.studio.daysheet.short import spot, spot_as
 from provenance.studio.last_time import last_test
@@ -143,7 +143,7 @@ class MarkedTest(DropClock):
         return action not in ("save", "next", "previous")
 
     def _ask(self) -> None:
-        names = ", ".join(names_of(self.read, self._prints))
+        names = in_short(self.read, self._prints)
         done = said_of_test(spot_as(self._question, last_test(self.read, self._question)))
         self.query_one("#question", Static).update(
             f"{names}\n\nResidual {self._question}: {done}, {self.today}, for all of them.\n\n"

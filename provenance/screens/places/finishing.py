@@ -10,15 +10,12 @@ from textual import work
 from textual.widget import Widget
 
 from provenance.records.aside import Aside
-from provenance.screens.dialogs.ask import Ask
-from provenance.screens.dialogs.issue import IssueCertificates
 from provenance.screens.frame import Frame
-from provenance.screens.issuing import stationery_of
+from provenance.screens.issuing import issue_each
 from provenance.screens.places.answers import form_for
 from provenance.screens.places.finishing_lines import LEAD_WIDTH, group_lines, lead_width
 from provenance.screens.widgets.line_list import Line, LineList
 from provenance.screens.widgets.record_table import READING
-from provenance.studio.calling import in_short
 from provenance.studio.owing import (
     Debtor,
     Owed,
@@ -71,7 +68,6 @@ class Finishing(Frame):
     def on_mount(self) -> None:
         """Get ready to read the register away from the event loop."""
         self._aside = Aside(self.studio.folder.path)
-        super().on_mount()
 
     def on_unmount(self) -> None:
         """Nobody waits for an answer any more."""
@@ -120,7 +116,7 @@ class Finishing(Frame):
             self._show_seen(seen)
 
     async def _asked_of(self, question: Callable[[sqlite3.Connection], T]) -> T | None:
-        """The answer to a question about many prints; None where the page was left."""
+        """The answer to a question about many prints, which nothing else interrupts."""
         if self._few:
             return question(self.studio.register.read.connection)
         return await asyncio.to_thread(Aside(self.studio.folder.path).ask, question)
@@ -251,23 +247,13 @@ class Finishing(Frame):
             self._marked[key] -= set(prints)
         self.refresh_content()
 
-    def _asked(self, prints: tuple[int, ...]) -> str:
-        many = f"{len(prints):,} certificates, of" if len(prints) > 1 else "a certificate of"
-        return f"Issue {many} {in_short(self.studio.register.read, prints)}?"
-
     async def _certify(self, prints: tuple[int, ...]) -> None:
-        if not await self.studio.push_screen_wait(
-            Ask(self._asked(prints), yes="issue them" if len(prints) > 1 else "issue it")
-        ):
+        named: list[tuple[int, str]] | None = None
+        if len(prints) > AT_ONCE:
+            named = await self._asked_of(lambda connection: names_in_drawer(connection, prints))
+        done = await issue_each(self.studio, prints, names=[name for _id, name in named or ()])
+        if isinstance(done, str):
+            self.say(done)
             return
-        stationery = await stationery_of(self.studio)
-        if stationery is None:
-            self.say("Nothing was issued: the key is still locked.")
-            return
-        from provenance.studio.certifying.batch import Owing as Uncertified
-
-        names = await self._asked_of(lambda connection: names_in_drawer(connection, prints))
-        asked = [Uncertified(*one) for one in names or ()]
-        done = await self.studio.push_screen_wait(IssueCertificates(asked, stationery))
         self._unmark("certificate", prints)
         self.say(done.told(str(self.studio.folder.certificates)))
