@@ -106,8 +106,8 @@ def import_table(
     the problems, by row and column.
     """
     heads, rows = read_table(path)
-    told = {*(mapping.get(head, head) for head in heads), *fixed}
-    if kind == "printings" and "negative" not in {one.casefold() for one in told}:
+    told = {one.casefold() for one in (*(mapping.get(head, head) for head in heads), *fixed)}
+    if kind == "printings" and ("negative" not in told or "sheets" in told):
         notebook = partial(import_notebook, register, folder, path, mapping=mapping, fixed=fixed)
         return notebook(source=source, settings=settings, rehearse=rehearse)
     fields, made = _ENTERS[kind]

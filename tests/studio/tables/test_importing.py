@@ -180,6 +180,11 @@ def test_a_refused_table_leaves_no_person_behind(register: Register, bring: Impo
             "ROPE,N-1,Rope,Ten,10,24 x 30 cm,30 x 40 cm,perhaps\n",
             "line 2 exhibition_only: “perhaps” is neither true nor false",
         ),
+        (
+            "printings",
+            "negative,date,edition,sheets\nN-1,2031,QUAY,Q1\n",
+            "negative: is not a column of a notebook",
+        ),
         ("printings", "negative,date\nN-9,2031\n", "line 2 negative: there is no negative N-9"),
         ("printings", "negative,date,process\nN-1,2031,x\n", "line 2 process: there is no"),
         ("processes", "code,name,base,steps\np,P,fibre,[]\n", "line 2 process p steps: has no"),
