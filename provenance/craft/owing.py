@@ -1,12 +1,11 @@
 """What a print still owes before it can leave the studio, read from its history."""
 
-from collections.abc import Mapping
+from functools import cache
 from typing import Literal
 
 from provenance.craft.history import PrintHistory
 from provenance.craft.proof import Why, judge
 from provenance.model.chemistry import TONING
-from provenance.model.prints import Print
 from provenance.model.process import Question
 
 Debt = Literal["silver", "thiosulfate", "finish", "number", "signature", "scan", "certificate"]
@@ -26,7 +25,9 @@ def owed(history: PrintHistory) -> dict[Debt, Why | None]:
         if finding.passed is None and not late:
             whys = [one.why for one in finding.discounted if one.test.body.verdict == "passed"]
             debts[question] = whys[-1] if whys else None
-    debts |= _papers(history.print.body)
+    body = history.print.body
+    papers = _papers(body.designation is not None, body.signature is not None)
+    debts |= dict.fromkeys(papers)
     if not history.scans:
         debts["scan"] = None
     if not debts:
@@ -37,12 +38,13 @@ def owed(history: PrintHistory) -> dict[Debt, Why | None]:
     return debts
 
 
-def owed_untouched(body: Print) -> Mapping[Debt, None]:
+@cache
+def owed_untouched(*, numbered: bool, signed: bool) -> tuple[Debt, ...]:
     """What a print owes of which nothing but the print itself is on record."""
-    return {"silver": None, "thiosulfate": None, **_papers(body), "scan": None}
+    return ("silver", "thiosulfate", *_papers(numbered, signed), "scan")
 
 
-def _papers(body: Print) -> dict[Debt, None]:
-    if body.designation is None:
-        return {"number": None}
-    return {"signature": None} if body.signature is None else {}
+def _papers(numbered: bool, signed: bool) -> tuple[Debt, ...]:
+    if not numbered:
+        return ("number",)
+    return () if signed else ("signature",)

@@ -9,13 +9,14 @@ was done does not count; one that is certified, released or gone owes nothing.
 """
 
 import sqlite3
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
+from functools import cache
 from itertools import islice
 from typing import TypeVar
 
 from provenance.craft.history import PrintHistory
 from provenance.craft.owing import Debt, owed, owed_untouched
-from provenance.craft.proof import Why, judge
+from provenance.craft.proof import judge
 from provenance.model.designation import SERIES, Designation, parse_designation
 from provenance.model.edition import Edition
 from provenance.model.printing import Printing
@@ -98,10 +99,12 @@ def _derived(reader: Reader, record: int, data: bytes, touched: int) -> tuple[Ro
     if touched or body.opening:
         history = print_history(reader, record)
         state, certificate = state_letter(history), _certificate(history)
-        debts: Mapping[Debt, Why | None] = owed(history) if state in _AT_WORK else {}
+        whys = owed(history) if state in _AT_WORK else {}
+        debts = tuple(whys)
     else:
-        state, certificate = _state_of(body), None
-        debts = owed_untouched(body) if state in _AT_WORK else {}
+        state, certificate, whys = _state_of(body), None, {}
+        numbered, signed = body.designation is not None, body.signature is not None
+        debts = owed_untouched(numbered=numbered, signed=signed) if state in _AT_WORK else ()
     designation = parse_designation(body.designation) if body.designation else None
     row = (
         record,
@@ -115,12 +118,17 @@ def _derived(reader: Reader, record: int, data: bytes, touched: int) -> tuple[Ro
         state,
         reader.get(Printing, body.printing).body.done_on,
         certificate,
-        "".join(letter for debt, letter in DEBTS.items() if debt in debts),
-        debts.get("silver"),
-        debts.get("thiosulfate"),
+        _letters(debts),
+        whys.get("silver"),
+        whys.get("thiosulfate"),
     )
     words = [edition.code, edition.name, *(str(getattr(body, field) or "") for field in body.WORDS)]
     return row, " ".join(filter(None, words))
+
+
+@cache
+def _letters(debts: tuple[Debt, ...]) -> str:
+    return "".join(letter for debt, letter in DEBTS.items() if debt in debts)
 
 
 def _position(designation: Designation | None) -> int:

@@ -15,8 +15,9 @@ NO_SCAN = {"scans": ()}
 def test_what_nothing_is_on_record_of_owes_what_its_empty_history_owes() -> None:
     bodies = (a_print(), a_print(signature=None), a_print(designation=None, signature=None))
     for body in bodies:
-        empty = history(print=known(PRINT, body), **NO_SCAN)
-        assert owed(empty) == owed_untouched(body)
+        numbered, signed = body.designation is not None, body.signature is not None
+        empty = owed(history(print=known(PRINT, body), **NO_SCAN))
+        assert empty == dict.fromkeys(owed_untouched(numbered=numbered, signed=signed))
 
 
 def test_a_finished_print_owes_its_certificate() -> None:
