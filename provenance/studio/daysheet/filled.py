@@ -29,6 +29,7 @@ class Filled:
         self.lines: dict[Place, int] = {}
         """Of each place the number of its field, where a file would have a line."""
         self._fields: list[tuple[str, str]] = []
+        self._numbers: dict[tuple[str, str], int] = {}
         self.put(field, date, "day", "date")
         self.put("from", source, "day", "from")
 
@@ -39,9 +40,10 @@ class Filled:
 
         `called` says which part of the field it is, such as ``line 2``.
         """
-        if (field, called) not in self._fields:
+        if (field, called) not in self._numbers:
             self._fields.append((field, called))
-        self.lines[place] = self._fields.index((field, called)) + 1
+            self._numbers[field, called] = len(self._fields)
+        self.lines[place] = self._numbers[field, called]
         if empty or value not in (None, "", [], {}):
             _write(self.data, place, _composed(value))
 

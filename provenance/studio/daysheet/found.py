@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from provenance.craft.history import PrintHistory
 from provenance.craft.sequence.finding import LEVELS, Finding
-from provenance.craft.sequence.review import review
+from provenance.craft.sequence.review import Ground, review
 from provenance.errors import Problem
 from provenance.model.printing import Step
 from provenance.model.process import ProcessSheet
@@ -28,8 +28,10 @@ def warn_of_plan(item: Item, process: ProcessSheet) -> None:
 def warn_of_findings(context: Context) -> None:
     """Warn of what the work of the sheet brought about, once for all the prints alike."""
     alike: dict[tuple[str, str], tuple[Finding, list[int]]] = {}
+    ground: Ground | None = None
     for sheet in dict.fromkeys(_sheets(context)):
-        for finding in _brought_about(context, sheet):
+        ground = ground or load_ground(context.folder)
+        for finding in _brought_about(context, ground, sheet):
             key = finding.case, finding.what
             alike.setdefault(key, (finding, []))[1].append(sheet)
     for finding, sheets in alike.values():
@@ -61,24 +63,24 @@ def _sheets(context: Context) -> Iterator[int]:
             yield from stored.body.covers
 
 
-def _brought_about(context: Context, sheet: int) -> Iterator[Finding]:
+def _brought_about(context: Context, ground: Ground, sheet: int) -> Iterator[Finding]:
     """What is found with the work of this sheet and was not found without it."""
     history = print_history(context.act, sheet)
-    before = _found(context, _without(history, context))
+    before = _found(context, ground, _without(history, context))
     known = {(one.case, one.what) for one in before}
-    for finding in _found(context, history):
+    for finding in _found(context, ground, history):
         if (finding.case, finding.what) not in known and finding.case not in _SAID_OF_THE_BATH:
             yield finding
 
 
-def _found(context: Context, history: PrintHistory) -> tuple[Finding, ...]:
+def _found(context: Context, ground: Ground, history: PrintHistory) -> tuple[Finding, ...]:
     # that a bath for one use was used before, the register said when the step was entered
     loads = {
         bath: replace(load, earlier_uses=None)
         for bath, load in bath_loads(context.act, history, context.settings).items()
     }
     holds = bath_contents(context.act, history)
-    return review(history, load_ground(context.folder), loads=loads, holds=holds)
+    return review(history, ground, loads=loads, holds=holds)
 
 
 def _without(history: PrintHistory, context: Context) -> PrintHistory:

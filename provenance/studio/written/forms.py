@@ -8,6 +8,7 @@ import re
 import tomllib
 import unicodedata
 from datetime import date, datetime, time
+from functools import lru_cache
 from typing import Any, Literal, TypeVar, get_args, get_origin
 
 import msgspec
@@ -96,7 +97,7 @@ class _Reading:
             self._note("is not a table", path, mend=f"write it as [{path[-1]}]" if path else "")
             return None
         before = len(self.problems)
-        fields = {field.encode_name: field for field in msgspec.structs.fields(form)}
+        fields = _fields(form)
         for key in data:
             if key not in fields:
                 self._note("is not known here", path, key, _known(key, list(fields)))
@@ -124,6 +125,11 @@ class _Reading:
             self._note("is not a list of tables", path, mend=f"write it as [[{key}]]")
             return None
         return [self.form(one, inner, (*path, place)) for place, one in enumerate(value)]
+
+
+@lru_cache
+def _fields(form: type[Form]) -> dict[str, msgspec.structs.FieldInfo]:
+    return {field.encode_name: field for field in msgspec.structs.fields(form)}
 
 
 def _dates_as_text(value: object) -> object:
