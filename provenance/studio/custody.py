@@ -14,7 +14,7 @@ from provenance.model.evidence import Source
 from provenance.model.finish import Condition, Finish, Occasion
 from provenance.model.prints import Print
 from provenance.records.act import Act
-from provenance.records.private import KEY, Contacts
+from provenance.records.private import KEY, Contacts, tidy
 from provenance.records.reader import Reader, Stored
 from provenance.records.terms import Terms, TermsBook
 from provenance.studio.folder import StudioFolder
@@ -42,6 +42,12 @@ class People:
     folder: StudioFolder
     keep: list[Callable[[], object]]
     _new: dict[str, str] = field(default_factory=dict)
+    _book: dict[str, list[str]] | None = None
+
+    @property
+    def new(self) -> tuple[str, ...]:
+        """The keys of the pages that are new."""
+        return tuple(self._new.values())
 
     def enter(self, *, name: str, dealer: bool = False, **other: str) -> str:
         """The key of a new page."""
@@ -59,7 +65,7 @@ class People:
             return new
         if KEY.fullmatch(name.strip()):
             return name.strip()
-        held = Contacts(self.folder.path).named(name)
+        held = self._named(name)
         if len(held) > 1:
             raise Refused(
                 Problem(
@@ -69,6 +75,14 @@ class People:
                 )
             )
         return held[0] if held else self.enter(name=name)
+
+    def _named(self, name: str) -> list[str]:
+        """The keys of the pages with that name; the book is opened once."""
+        if self._book is None:
+            self._book = {}
+            for key, page in Contacts(self.folder.path).list():
+                self._book.setdefault(page.name.casefold(), []).append(key)
+        return self._book.get(tidy(name).casefold(), [])
 
 
 def move_prints(

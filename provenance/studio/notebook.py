@@ -2,7 +2,7 @@
 
 import csv
 import io
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import get_args
@@ -64,6 +64,7 @@ def import_notebook(
     mapping: Mapping[str, str] | None = None,
     fixed: Mapping[str, str] | None = None,
     rehearse: bool = False,
+    progress: Callable[[str, int, int], None] | None = None,
 ) -> Recorded:
     """Enter every printing in the table at `path` as one act.
 
@@ -96,6 +97,7 @@ def import_notebook(
             settings=settings,
             name=path.name,
             rehearse=rehearse,
+            progress=progress,
         )
     except Refused as error:
         raise type(error)(*(by_row(filled, problem) for problem in error.problems)) from error

@@ -1,7 +1,7 @@
 """Enters a day sheet: everything in it together, or nothing."""
 
 import secrets
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -35,6 +35,9 @@ from provenance.studio.settings import Settings, read_settings
 from provenance.studio.written.forms import read_form
 from provenance.studio.written.lines import Path as Place
 from provenance.studio.written.lines import line_of
+
+_EVERY = 50
+"""After how many printings it is told how far the work has come."""
 
 
 @dataclass(frozen=True)
@@ -199,12 +202,14 @@ def enter_sheet(
     name: str = "",
     unchanged: Mapping[int, int] | None = None,
     rehearse: bool = False,
+    progress: Callable[[str, int, int], None] | None = None,
 ) -> Recorded:
     """Enter `sheet` into an open register as one act: all of it, or nothing.
 
     `base` is the folder that paths in the sheet are relative to, `lines` where
     each part of it was written, `name` what it is called.  `unchanged` holds the
-    version of each record that the writer had before them.  Raises Conflict when
+    version of each record that the writer had before them.  `progress` is told
+    how many printings are entered; what it raises breaks the act off.  Raises Conflict when
     one of those is no longer as it was, Refused with every problem and its line.
     """
     founded = sheet.studio is not None
@@ -238,6 +243,8 @@ def enter_sheet(
         enter_studies(context, sheet)
         for place, printing in enumerate(sheet.printing):
             enter_printing(context, place, printing)
+            if progress and (place % _EVERY == 0 or place + 1 == len(sheet.printing)):
+                progress("printings", place + 1, len(sheet.printing))
         for place, treatment in enumerate(sheet.treatment):
             enter_treatment(context, place, treatment)
         enter_retired(context, sheet)

@@ -14,10 +14,9 @@ from provenance.model.paper import Paper
 from provenance.model.process import ProcessSheet
 from provenance.records.act import Act
 from provenance.records.reader import Stored
-from provenance.studio.notebook import Rows
 from provenance.studio.references import resolve_as, resolve_print
+from provenance.studio.tables.entering import Entering
 from provenance.studio.tables.form import Form
-from provenance.studio.tables.mapping import Mapped
 from provenance.studio.tables.row import Row, Took, differing, on_record_otherwise
 
 B = TypeVar("B", bound=Body)
@@ -44,17 +43,13 @@ PAPERS = _FORMS[Paper].fields(
 PROCESSES = _FORMS[ProcessSheet].fields(("code", "name", "base", "steps"), code="process")
 
 
-class Coded(Generic[B]):
-    """Enters records of one kind; one that is on record already, and the same, is passed over."""
+class Coded(Entering, Generic[B]):
+    """Enters records of one kind."""
 
     def __init__(self, act: Act, kind: type[B], source: Source) -> None:
         self._act = act
         self._kind = kind
         self._rest = {"source": source} if "source" in kind.__struct_fields__ else {}
-
-    def arrange(self, rows: Rows, mapped: Mapped) -> Rows:
-        """The rows as they come."""
-        return rows
 
     def take(self, row: Row) -> Took:
         """Enter one row.  Raises Refused."""

@@ -4,6 +4,7 @@ Names, prices and places go into pages beside the register, never into it.
 """
 
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from typing import Literal
 
 from provenance.errors import Damaged, NotFound, Problem, Refused
@@ -18,10 +19,12 @@ from provenance.studio.custody import People, move_prints
 from provenance.studio.folder import StudioFolder
 from provenance.studio.notebook import Rows
 from provenance.studio.references import resolve_print
+from provenance.studio.tables.entering import Entering, Progress
 from provenance.studio.tables.mapping import Fields, Mapped
 from provenance.studio.tables.row import Row, Took, on_record_otherwise
 
 Rights = Literal["stay", "pass"]
+_EVERY = 50
 _TERMS = ("price", "place", "conditions")
 FIELDS = Fields(
     alike={
@@ -43,17 +46,16 @@ FIELDS = Fields(
 )
 
 
-class Moves:
-    """Enters moves; one that is on record already, and the same, is passed over."""
+class Moves(Entering):
+    """Enters moves."""
 
-    def __init__(
-        self, act: Act, folder: StudioFolder, source: Source, keep: list[Callable[[], object]]
-    ) -> None:
+    def __init__(self, act: Act, folder: StudioFolder, source: Source) -> None:
         self._act = act
         self._folder = folder
         self._source = source
-        self._keep = keep
-        self._people = People(folder, keep)
+        self._keep: list[Callable[[], object]] = []
+        self._people = People(folder, self._keep)
+        self._terms: list[str] = []
         self._keys: dict[str, str] = {}
         self._before: dict[int, Print] = {}
         """Prints as they were before the table told how they went."""
@@ -95,6 +97,7 @@ class Moves:
         if said != Terms():
             terms, keep = TermsBook(self._folder.path).prepare(said)
             self._keep.append(keep)
+            self._terms.append(terms)
         was = self._before.setdefault(held.id, held.body)
         same_end = (was.existence, was.gone_on) == (event, on)
         move_prints(
@@ -112,6 +115,22 @@ class Moves:
             rights=row.choice("rights", Rights) if row.get("rights") else None,
         )
         return "entered"
+
+    def finish(self, progress: Progress | None) -> None:
+        """Put the pages of persons and terms on disk: all of them, or none."""
+        try:
+            for done, keep in enumerate(self._keep, start=1):
+                keep()
+                if progress and (done % _EVERY == 0 or done == len(self._keep)):
+                    progress("pages", done, len(self._keep))
+        except BaseException:
+            # nobody is to stay in the book for moves that are not on record
+            for key in self._people.new:
+                with suppress(NotFound):
+                    Contacts(self._folder.path).erase(key)
+            for key in self._terms:
+                TermsBook(self._folder.path).erase(key)
+            raise
 
     def _same(self, name: str, row: Row, held: CustodyEvent) -> None:
         """Raise Refused where the row says more or else than the move that is on record."""

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import partial
 from pathlib import Path
-from typing import Any, Literal, Protocol, get_args
+from typing import Any, Literal, get_args
 
 from provenance.errors import Conflict, Problem, Refused
 from provenance.model.evidence import Source
@@ -20,13 +20,13 @@ from provenance.studio.folder import StudioFolder
 from provenance.studio.notebook import Rows, import_notebook, read_table
 from provenance.studio.settings import Settings
 from provenance.studio.tables import coded, custody, printings, prints
+from provenance.studio.tables.entering import Entering, Progress
 from provenance.studio.tables.mapping import Fields, Mapped, map_heads
 from provenance.studio.tables.row import Row, Took
 
 Kind = Literal["negatives", "editions", "papers", "processes", "printings", "prints", "custody"]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 """In the order in which tables that refer to each other come in."""
-Progress = Callable[[str, int, int], None]
 MOST_PROBLEMS = 100
 """How many are told; the rest are counted."""
 _EVERY = 500
@@ -34,38 +34,15 @@ _CALLED = {"done_on": "printed_on", "signed": "signature"}
 """Fields of records that a table calls otherwise."""
 
 
-class Enters(Protocol):
-    """Enters rows of one kind."""
-
-    def arrange(self, rows: Rows, mapped: Mapped) -> Rows:
-        """The rows in an order in which each finds what it refers to."""
-
-    def take(self, row: Row) -> Took:
-        """Enter one row.  Raises Refused."""
-
-
-@dataclass(frozen=True)
-class _With:
-    """What rows are entered with."""
-
-    act: Act
-    folder: StudioFolder
-    source: Source
-    keep: list[Callable[[], object]]
-    """What is to be put on disk beside the register once the act is written."""
-
-
-_ENTERS: dict[Kind, tuple[Fields, Callable[[_With], Enters]]] = {
-    "negatives": (coded.NEGATIVES, lambda one: coded.Coded(one.act, Negative, one.source)),
-    "editions": (coded.EDITIONS, lambda one: coded.Editions(one.act, one.source)),
-    "papers": (coded.PAPERS, lambda one: coded.Coded(one.act, Paper, one.source)),
-    "processes": (coded.PROCESSES, lambda one: coded.Coded(one.act, ProcessSheet, one.source)),
-    "printings": (printings.FIELDS, lambda one: printings.Printings(one.act, one.source)),
-    "prints": (prints.FIELDS, lambda one: prints.Prints(one.act, one.source)),
-    "custody": (
-        custody.FIELDS,
-        lambda one: custody.Moves(one.act, one.folder, one.source, one.keep),
-    ),
+_Made = Callable[[Act, StudioFolder, Source], Entering]
+_ENTERS: dict[Kind, tuple[Fields, _Made]] = {
+    "negatives": (coded.NEGATIVES, lambda act, _, source: coded.Coded(act, Negative, source)),
+    "editions": (coded.EDITIONS, lambda act, _, source: coded.Editions(act, source)),
+    "papers": (coded.PAPERS, lambda act, _, source: coded.Coded(act, Paper, source)),
+    "processes": (coded.PROCESSES, lambda act, _, source: coded.Coded(act, ProcessSheet, source)),
+    "printings": (printings.FIELDS, lambda act, _, source: printings.Printings(act, source)),
+    "prints": (prints.FIELDS, lambda act, _, source: prints.Prints(act, source)),
+    "custody": (custody.FIELDS, custody.Moves),
 }
 
 
@@ -109,20 +86,20 @@ def import_table(
     told = {one.casefold() for one in (*(mapping.get(head, head) for head in heads), *fixed)}
     if kind == "printings" and ("negative" not in told or "sheets" in told):
         notebook = partial(import_notebook, register, folder, path, mapping=mapping, fixed=fixed)
-        return notebook(source=source, settings=settings, rehearse=rehearse)
+        return notebook(source=source, settings=settings, rehearse=rehearse, progress=progress)
     fields, made = _ENTERS[kind]
     mapped = map_heads(path.name, heads, fields, mapping, fixed)
-    came, keep = _Came(), list[Callable[[], object]]()
+    came = _Came()
     with register.act(settings.who, rehearse=rehearse) as act:
-        _take_all(made(_With(act, folder, source, keep)), came, mapped, rows, progress)
+        entering = made(act, folder, source)
+        _take_all(entering, came, mapped, rows, progress)
         if came.problems:
             more = [Problem(f"and {came.more} more problems")] if came.more else []
             raise Refused(*came.problems, *more)
         entries = act.head()[0] - act.number + 1
         warnings = tuple(act.warnings)
         if not rehearse:
-            for one in keep:
-                one()
+            entering.finish(progress)
         number = act.number
     said = [f"{came.took['entered']} {kind} entered"]
     said += [
@@ -137,12 +114,12 @@ def import_table(
 
 
 def _take_all(
-    enters: Enters, came: _Came, mapped: Mapped, rows: Rows, progress: Progress | None
+    entering: Entering, came: _Came, mapped: Mapped, rows: Rows, progress: Progress | None
 ) -> None:
     columns = [(at, name) for at, (_, name) in enumerate(mapped.columns) if name]
     fixed = {name: unicodedata.normalize("NFC", text) for name, text in mapped.fixed.items()}
     known: dict[Any, Any] = {}
-    for done, (number, cells) in enumerate(enters.arrange(rows, mapped), start=1):
+    for done, (number, cells) in enumerate(entering.arrange(rows, mapped), start=1):
         if len(cells) > len(mapped.columns):
             came.refused(
                 Problem("has more cells than there are columns", mend="mend the row", line=number)
@@ -152,14 +129,14 @@ def _take_all(
             for at, name in columns:
                 if at < len(cells) and (text := cells[at]):
                     texts[name] = text if text.isascii() else unicodedata.normalize("NFC", text)
-            _take(enters, came, mapped, number, Row(texts, known))
+            _take(entering, came, mapped, number, Row(texts, known))
         if progress and (done % _EVERY == 0 or done == len(rows)):
             progress("rows", done, len(rows))
 
 
-def _take(enters: Enters, came: _Came, mapped: Mapped, number: int, row: Row) -> None:
+def _take(entering: Entering, came: _Came, mapped: Mapped, number: int, row: Row) -> None:
     try:
-        came.took[enters.take(row)] += 1
+        came.took[entering.take(row)] += 1
     except Conflict:
         raise
     except Refused as error:

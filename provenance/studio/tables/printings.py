@@ -13,9 +13,8 @@ from provenance.model.paper import Paper
 from provenance.model.printing import Printing
 from provenance.model.process import ProcessSheet
 from provenance.records.act import Act
-from provenance.studio.notebook import Rows
+from provenance.studio.tables.entering import Entering
 from provenance.studio.tables.form import Form
-from provenance.studio.tables.mapping import Mapped
 from provenance.studio.tables.named import Named
 from provenance.studio.tables.row import Row, Took
 
@@ -25,7 +24,7 @@ FIELDS = _FORM.fields(
 )
 
 
-class Printings:
+class Printings(Entering):
     """Enters printings; as many of the same as are on record already are passed over."""
 
     def __init__(self, act: Act, source: Source) -> None:
@@ -33,10 +32,6 @@ class Printings:
         self._act = act
         self._source = source
         self._on_record: dict[int, Counter[Printing]] = {}
-
-    def arrange(self, rows: Rows, mapped: Mapped) -> Rows:
-        """The rows as they come."""
-        return rows
 
     def take(self, row: Row) -> Took:
         """Enter one row.  Raises Refused."""

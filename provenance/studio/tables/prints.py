@@ -15,6 +15,7 @@ from provenance.records.act import Act
 from provenance.records.reader import Stored
 from provenance.studio.notebook import Rows
 from provenance.studio.references import resolve_print
+from provenance.studio.tables.entering import Entering
 from provenance.studio.tables.form import Form
 from provenance.studio.tables.mapping import Mapped
 from provenance.studio.tables.named import Named
@@ -63,8 +64,8 @@ class _Shared:
     printing: int | None = None
 
 
-class Prints:
-    """Enters prints; one that is on record already, and the same, is passed over."""
+class Prints(Entering):
+    """Enters prints."""
 
     def __init__(self, act: Act, source: Source) -> None:
         self._act = act

@@ -130,6 +130,32 @@ def test_a_refused_table_leaves_no_person_behind(register: Register, bring: Impo
     assert Contacts(register.folder).list() == []
 
 
+def test_pages_that_are_broken_off_are_taken_out_again(register: Register, bring: Import) -> None:
+    bring(PRINTS, "prints")
+
+    def progress(name: str, done: int, whole: int) -> None:
+        if name == "pages":
+            raise KeyboardInterrupt
+
+    head = register.read.head()
+    table = "print,event,date,to,price\nQUAY 1/25,sold,2031-04-01,Ada,900\n"
+    with pytest.raises(KeyboardInterrupt):
+        bring(table, "custody", progress=progress)
+    assert register.read.head() == head
+    assert not list(register.folder.rglob("contacts/*.json"))
+    assert not list(register.folder.rglob("terms/*.json"))
+    bring(table, "custody")
+    assert [page.name for _, page in Contacts(register.folder).list()] == ["Ada"]
+
+
+def test_a_notebook_tells_how_far_it_has_come(register: Register, bring: Import) -> None:
+    told = list[tuple[str, int, int]]()
+    table = "date;edition;sheets;fix\n1998;QUAY;a b;5 min\n1999~;QUAY;c;\n"
+    bring(table, "printings", progress=lambda *far: told.append(far))
+    assert told[-1] == ("printings", 2, 2)
+    assert bring(table, "printings").act == 0
+
+
 @pytest.mark.parametrize(
     ("kind", "text", "said"),
     [
