@@ -9,6 +9,7 @@ import msgspec
 
 from provenance.errors import Problem, Refused
 from provenance.resources import resource
+from provenance.toml import read_toml
 
 FILE = "worksheet.toml"
 _NAMES = {
@@ -132,7 +133,7 @@ def read_worksheet_words(text: str, language: str, name: str = FILE) -> Workshee
     that names what nothing fills in, and for a language that is not there.
     """
     try:
-        found = msgspec.convert(tomllib.loads(unicodedata.normalize("NFC", text)), _File)
+        found = msgspec.convert(read_toml(unicodedata.normalize("NFC", text)), _File)
     except (tomllib.TOMLDecodeError, msgspec.ValidationError) as error:
         raise _refused(f"cannot be read: {error}", name) from error
     if language not in found.words:

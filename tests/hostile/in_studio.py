@@ -4,9 +4,12 @@ import shutil
 from functools import partial
 from pathlib import Path
 
+from provenance.documents.worksheet_words import read_worksheet_words
 from provenance.records.register import Register
 from provenance.resources import resource
 from provenance.studio.daysheet.record import record_day_sheet
+from provenance.studio.editions.disclosing import load_profile
+from provenance.studio.editions.reminding import load_reminders
 from provenance.studio.finding import look_up
 from provenance.studio.folder import StudioFolder
 from provenance.studio.keys.public import read_public_key
@@ -140,6 +143,13 @@ class Studio:
             ),
             Reader("settings", self._settings, (SETTINGS,)),
             Reader("wording", self._wording, (_shipped("wording", "en.toml"),)),
+            Reader(
+                "words of a worksheet",
+                lambda text: read_worksheet_words(text, "fr"),
+                (_shipped("worksheet.toml"),),
+            ),
+            Reader("reminders", self._reminders, (_shipped("data", "reminders.toml"),)),
+            Reader("disclosure", self._disclosure, (_shipped("data", "disclosure.toml"),)),
             Reader("own layout", self._layout, (_shipped("certificate.toml"),)),
             Reader(
                 "name of a process", lambda text: load_process(self.folder, text), ("fibre-plain",)
@@ -204,6 +214,14 @@ class Studio:
     def _wording(self, text: str) -> object:
         self._write(text, "studio", "templates", "wording", "own.toml")
         return load_wording(self.folder, "own")
+
+    def _reminders(self, text: str) -> object:
+        self._write(text, "studio", "templates", "data", "reminders.toml")
+        return load_reminders(self.folder)
+
+    def _disclosure(self, text: str) -> object:
+        self._write(text, "studio", "templates", "data", "disclosure.toml")
+        return load_profile(self.folder, "union")
 
     def _layout(self, text: str) -> object:
         own = self._write(text, "studio", "templates", "certificate.toml")

@@ -19,6 +19,7 @@ from provenance.records.dossier import print_history
 from provenance.records.reader import Reader, Stored
 from provenance.studio.chemicals import table_text
 from provenance.studio.folder import StudioFolder
+from provenance.toml import read_toml
 
 
 @dataclass(frozen=True)
@@ -62,7 +63,7 @@ def load_profile(folder: StudioFolder | None, name: str) -> Profile | None:
 @lru_cache(maxsize=2)
 def _profiles(text: str) -> dict[str, Profile]:
     try:
-        read = msgspec.convert(tomllib.loads(text), _File).profile
+        read = msgspec.convert(read_toml(text), _File).profile
     except (tomllib.TOMLDecodeError, msgspec.ValidationError) as error:
         raise Refused(Problem(f"cannot be read: {error}", "disclosure.toml")) from error
     return {

@@ -31,10 +31,16 @@ from provenance.records.reader import Reader, Stored
 from provenance.studio.chemicals import table_text
 from provenance.studio.editions.counts import count_edition
 from provenance.studio.folder import StudioFolder
+from provenance.toml import read_toml
 
 _MONEY = re.compile(
     r"(?:(?P<left>[A-Z]{3}) ?)?(?P<number>[\d ,]*\d(?:\.\d\d?)?)(?: ?(?P<right>[A-Z]{3}))?"
 )
+
+
+class _Band(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    per_myriad: int
+    up_to: int | None = None
 
 
 class _Row(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -48,7 +54,7 @@ class _Row(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     read: str
     currency: str = ""
     needs: tuple[Need, ...] = ()
-    bands: tuple[dict[str, int], ...] = ()
+    bands: tuple[_Band, ...] = ()
 
 
 class _File(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -63,7 +69,7 @@ def load_reminders(folder: StudioFolder | None) -> tuple[Reminder, ...]:
 @lru_cache(maxsize=2)
 def _reminders(text: str) -> tuple[Reminder, ...]:
     try:
-        rows = msgspec.convert(tomllib.loads(text), _File).reminder
+        rows = msgspec.convert(read_toml(text), _File).reminder
     except (tomllib.TOMLDecodeError, msgspec.ValidationError) as error:
         raise Refused(Problem(f"cannot be read: {error}", "reminders.toml")) from error
     return tuple(
@@ -75,7 +81,7 @@ def _reminders(text: str) -> tuple[Reminder, ...]:
             figure=row.figure,
             currency=row.currency,
             needs=row.needs,
-            bands=tuple(Band(band.get("up_to"), band["per_myriad"]) for band in row.bands),
+            bands=tuple(Band(band.up_to, band.per_myriad) for band in row.bands),
             source=Sourced(row.standing, row.source),
             read_on=row.read,
         )

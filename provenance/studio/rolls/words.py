@@ -9,6 +9,7 @@ from functools import cache
 from provenance.errors import Problem, Refused
 from provenance.resources import resource
 from provenance.studio.folder import StudioFolder
+from provenance.toml import read_toml
 
 FILE = "roll.toml"
 _BRACES = re.compile(r"\{(\w+)\}")
@@ -41,7 +42,7 @@ def load_words(folder: StudioFolder, language: str) -> Words:
 def read_words(text: str, language: str) -> Words:
     """The words of `language` in the TOML `text`.  Raises Refused."""
     try:
-        data = tomllib.loads(unicodedata.normalize("NFC", text))
+        data = read_toml(unicodedata.normalize("NFC", text))
     except tomllib.TOMLDecodeError as error:
         raise _refused(f"not TOML: {error}") from error
     spoken = data.get("words")
@@ -61,7 +62,7 @@ def read_words(text: str, language: str) -> Words:
 @cache
 def _shipped() -> dict[str, str]:
     text = resource("templates", FILE).read_text(encoding="utf-8")
-    return _flat(tomllib.loads(text)["words"]["en"])
+    return _flat(read_toml(text)["words"]["en"])
 
 
 def _flat(table: object, before: str = "") -> dict[str, str]:
