@@ -17,11 +17,13 @@ from provenance.model.quantities import Point
 from provenance.records.audit import audit
 from provenance.records.register import Register
 from provenance.studio.custody import move_prints
-from provenance.studio.daysheet.record import Recorded
+from provenance.studio.daysheet.record import Recorded, record_day_sheet
 from provenance.studio.folder import StudioFolder
 from provenance.studio.handover.exporting import export
 from provenance.studio.settings import Settings
 from provenance.studio.tables.importing import KINDS, Kind, import_table
+from tests.studio.sheets import Desk
+from tests.studio.test_twenty_years import SHEETS
 from tests.studios import (
     IMAGE,
     PRINTED_ON,
@@ -217,6 +219,35 @@ def test_a_print_is_not_put_with_a_printing_on_other_paper(room: Room, tmp_path:
         enter(three, Printing(negative=first.body.negative, done_on=PRINTED_ON))
         with pytest.raises(Refused, match=r"line 2 paper: printing 1 of .* is on record otherwise"):
             room.bring("prints", three)
+
+
+def test_twenty_years_with_a_changed_promise_come_back_in_two_steps(tmp_path: Path) -> None:
+    """As docs/notebooks.md says: the prints of the earlier promise, the correction, the others."""
+    old = Desk(tmp_path)
+    for day in SHEETS:
+        old.day = day.stem
+        record_day_sheet(old.folder, day, clock=old.evening())
+    export(old.folder, tmp_path / "csv", "csv")
+    table = tmp_path / "csv" / "prints.csv"
+    whole = table.read_text()
+    with new_register(tmp_path / "two") as two:
+        room = Room(two, two, tmp_path / "csv")
+        for kind in ("negatives", "editions", "papers", "printings"):
+            room.bring(kind, two)
+        with pytest.raises(Refused, match="1/25 does not say that 10 are declared"):
+            room.bring("prints", two)
+        ebb = two.read.by_code(Edition, "EBB")
+        assert ebb is not None
+        revise(two, ebb.id, numbered=25, verb="correct")
+        table.write_text("".join(row for row in whole.splitlines(True) if "/10" not in row))
+        room.bring("prints", two)
+        revise(two, ebb.id, numbered=10, verb="correct")
+        table.write_text(whole)
+        for kind in ("prints", "editions", "custody"):
+            room.bring(kind, two)
+        export(StudioFolder(two.folder), tmp_path / "again", "csv")
+    for kind in KINDS:
+        assert cells(tmp_path / "again" / f"{kind}.csv") == cells(tmp_path / "csv" / f"{kind}.csv")
 
 
 def test_moves_come_in_whichever_way_the_list_runs(room: Room, tmp_path: Path) -> None:
