@@ -48,7 +48,8 @@ _NOT_PUBLIC = (
 )
 _PART = (
     "everything of other editions; and with it the register, whose chain cannot be kept in part:"
-    " each entry has its own digest, but no studio can be restored from this bag",
+    " no studio can be restored from this bag, and only the manifests show that its entries are"
+    " as they were recorded",
 )
 _NOT_OF_IT = ("private notes, and persons whom no move of these prints names",)
 
