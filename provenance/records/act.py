@@ -166,13 +166,15 @@ class Act(Reader):
                 )
             if before == body:
                 raise Refused(Problem(what="nothing would change", record=f"#{record}"))
-        self.warnings += check(self, verb, record, body, before)
+        links = links_of(body)
+        self.warnings += check(self, verb, record, body, links, before)
         return self._append(
             verb,
             kind=body.KIND,
             form=body.FORM,
             data=data,
             body=body,
+            links=links,
             record=record,
             base=base,
             reason=reason,
@@ -190,6 +192,7 @@ class Act(Reader):
             form=stored.body.FORM,
             data=bytes(NOTHING),
             body=None,
+            links=(),
             record=record,
             base=base,
             reason=reason,
@@ -204,6 +207,7 @@ class Act(Reader):
         form: int,
         data: bytes,
         body: Body | None,
+        links: tuple[tuple[str, int], ...],
         record: int | None,
         base: int | None,
         reason: str,
@@ -232,7 +236,7 @@ class Act(Reader):
         self.connection.execute("INSERT INTO journal VALUES (?, ?, ?)", (seq, stored, mark))
         self._last, self._previous = seq, mark
         self._held.pop(record, None)
-        self._projection.take(seq, record, kind, body, links_of(body) if body else ())
+        self._projection.take(seq, record, kind, body, links)
         return seq
 
     def finish(self) -> None:

@@ -4,11 +4,11 @@
 told once.  Projecting an accepted entry never fails because of these rules.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from typing import TYPE_CHECKING, Any
 
 from provenance.errors import Problem, Refused
-from provenance.model.body import Body, links_of
+from provenance.model.body import Body
 from provenance.model.custody import CustodyEvent
 from provenance.records.rules import (
     custody,
@@ -71,14 +71,19 @@ CAUTIONS: dict[str, Callable[[Any], Iterator[Problem]]] = {
 
 
 def check(
-    act: "Act", verb: "Verb", record: int | None, body: Body, before: Body | None
+    act: "Act",
+    verb: "Verb",
+    record: int | None,
+    body: Body,
+    links: Sequence[tuple[str, int]],
+    before: Body | None,
 ) -> list[Problem]:
-    """What to warn of before writing `body`.
+    """What to warn of before writing `body`, which refers to `links`.
 
     Raises Refused with every problem that forbids writing it.
     """
     case = Case(act, verb, record, body, before)
-    problems = list(_links(case))
+    problems = list(_links(case, links))
     if not problems:
         problems = [*_code(case), *RULES[body.KIND](case)]
     if problems:
@@ -119,8 +124,8 @@ def check_retiring(act: "Act", record: int, body: Body) -> None:
         )
 
 
-def _links(case: Case[Body]) -> Iterator[Problem]:
-    for field, target in links_of(case.body):
+def _links(case: Case[Body], links: Sequence[tuple[str, int]]) -> Iterator[Problem]:
+    for field, target in links:
         wanted = case.body.LINKS[field]
         found = case.act.kind_of(target)
         if found != wanted:
