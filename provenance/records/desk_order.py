@@ -45,7 +45,7 @@ def certificate_order(
     limit: int = -1,
 ) -> "array[int]":
     """Ids of the certificates, the latest first, or by ``number``."""
-    sql = "SELECT id FROM record WHERE kind = 'certificate' AND live"
+    sql = "SELECT id FROM record WHERE kind = 'certificate' AND live = 1"
     values: list[str | int] = []
     if query := match_query(words):
         sql += " AND id IN (SELECT rowid FROM search WHERE search MATCH ?)"

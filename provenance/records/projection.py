@@ -9,6 +9,7 @@ import sqlite3
 
 from provenance.model.body import Body, links_of
 from provenance.model.prints import Print
+from provenance.records.at_hand import USES, use_of
 from provenance.records.entry import decode
 from provenance.records.forms import read_body
 from provenance.records.impressions import derive_all_impressions, derive_impressions
@@ -56,6 +57,8 @@ class Projection:
                 "INSERT INTO print_key VALUES (?, ?, ?, ?)",
                 (record, body.edition, body.mark, body.designation),
             )
+        if kind in USES and (use := use_of(body)):
+            run("INSERT INTO at_hand VALUES (?, ?)", (use, record))
         self._connection.executemany(
             "INSERT INTO link VALUES (?, ?, ?, ?)",
             [(record, field, target, kind) for field, target in links],
@@ -75,6 +78,8 @@ class Projection:
         run("DELETE FROM search WHERE rowid = ?", (record,))
         if kind == Print.KIND:
             run("DELETE FROM print_key WHERE id = ?", (record,))
+        for use in USES.get(kind, ()):
+            run("DELETE FROM at_hand WHERE use = ? AND id = ?", (use, record))
 
     def _touch(self, record: int, kind: str) -> None:
         """Mark every print whose row may change with `record`, by its links as they stand."""
@@ -126,6 +131,7 @@ def _take_all(connection: sqlite3.Connection, entries: list[tuple[int, bytes]]) 
     links: list[tuple[int, str, int, str]] = []
     keys: list[tuple[int, int, str, str | None]] = []
     words: list[tuple[int, str, str]] = []
+    uses: list[tuple[str, int]] = []
     for seq, data in entries:
         entry = decode(data)
         record, kind = entry.record, entry.kind
@@ -134,6 +140,8 @@ def _take_all(connection: sqlite3.Connection, entries: list[tuple[int, bytes]]) 
         if body is None:
             continue
         links += [(record, field, target, kind) for field, target in links_of(body)]
+        if kind in USES and (use := use_of(body)):
+            uses.append((use, record))
         if isinstance(body, Print):
             keys.append((record, body.edition, body.mark, body.designation))
         elif body.WORDS:
@@ -141,6 +149,7 @@ def _take_all(connection: sqlite3.Connection, entries: list[tuple[int, bytes]]) 
     connection.executemany("INSERT INTO record VALUES (?, ?, ?, ?, ?)", records)
     connection.executemany("INSERT INTO link VALUES (?, ?, ?, ?)", links)
     connection.executemany("INSERT INTO print_key VALUES (?, ?, ?, ?)", keys)
+    connection.executemany("INSERT INTO at_hand VALUES (?, ?)", uses)
     connection.executemany("INSERT INTO search (rowid, words, kind) VALUES (?, ?, ?)", words)
 
 

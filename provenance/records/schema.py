@@ -70,6 +70,13 @@ CREATE TABLE print_key (
 CREATE INDEX print_by_mark ON print_key (edition, mark);
 CREATE INDEX print_by_designation ON print_key (edition, designation);
 """,
+    "at_hand": """
+CREATE TABLE at_hand (
+  use TEXT NOT NULL,
+  id INTEGER NOT NULL,
+  PRIMARY KEY (use, id)
+) STRICT, WITHOUT ROWID;
+""",
     "impression": """
 CREATE TABLE impression (
   id INTEGER PRIMARY KEY,
@@ -104,7 +111,7 @@ VIEW = "".join(VIEW_TABLES.values())
 _PROVENANCE = Path(__file__).parent.parent
 _DECIDES_THE_VIEW = (
     *(_PROVENANCE / "records" / f"{name}.py" for name in ("schema", "projection", "impressions")),
-    *(_PROVENANCE / "records" / f"{name}.py" for name in ("dossier", "forms")),
+    *(_PROVENANCE / "records" / f"{name}.py" for name in ("at_hand", "dossier", "forms")),
     *(_PROVENANCE / "craft" / f"{name}.py" for name in ("custody", "history", "owing", "proof")),
     *sorted((_PROVENANCE / "model").glob("*.py")),
 )

@@ -1,7 +1,7 @@
 """What opening the application has to know of runs in hand."""
 
+from provenance.records.at_hand import runs_in_hand
 from provenance.records.register import Register
-from provenance.studio.in_hand import runs_in_hand
 
 
 def paper_may_be_out(register: Register) -> bool:
@@ -20,6 +20,6 @@ def in_hand_text(register: Register) -> str:
         return ""
     from provenance.studio.run_board import run_title
 
-    title = run_title(register.read, runs[-1], register.clock())
+    title = run_title(register.read, runs[-1])
     others = f" and {len(runs) - 1} more" if len(runs) > 1 else ""
     return f"A run is in hand: {title}{others}. The wet side takes it up where it is."

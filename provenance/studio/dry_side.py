@@ -2,6 +2,7 @@
 
 from contextlib import suppress
 from dataclasses import dataclass
+from itertools import islice
 
 from provenance.craft.caution import Caution
 from provenance.craft.sensitometry.curve import Curve
@@ -15,8 +16,12 @@ from provenance.model.paper import Paper
 from provenance.model.printing import Printing
 from provenance.model.prints import Print
 from provenance.model.readings import Reading, Wedge
+from provenance.records.newest import how_many, newest_first
 from provenance.records.reader import Reader, Stored
 from provenance.studio.reprinting.reference import wedges_on
+
+LATEST = 50
+"""How many readings, and how many matches, are listed."""
 
 
 @dataclass(frozen=True)
@@ -38,12 +43,14 @@ class PaperRow:
 
 @dataclass(frozen=True)
 class DrySide:
-    """Everything, the latest first."""
+    """Negatives and papers, and the latest of what was read and held against another."""
 
     negatives: tuple[NegativeRow, ...]
     papers: tuple[PaperRow, ...]
     readings: tuple[Stored[Reading], ...]
     matches: tuple[Stored[MatchReport], ...]
+    readings_left_out: int
+    matches_left_out: int
 
 
 @dataclass(frozen=True)
@@ -62,14 +69,18 @@ class WedgeSeen:
 
 def view_dry_side(reader: Reader) -> DrySide:
     """The dry side as it stands."""
+    readings = tuple(islice(newest_first(reader, Reading), LATEST))
+    matches = tuple(islice(newest_first(reader, MatchReport), LATEST))
     return DrySide(
         tuple(_negative(reader, one) for one in reversed(reader.all(Negative))),
         tuple(
             PaperRow(one, {wedge.body.grade: wedge for wedge in wedges_on(reader, one.id)})
             for one in reversed(reader.all(Paper))
         ),
-        tuple(reversed(reader.all(Reading))),
-        tuple(reversed(reader.all(MatchReport))),
+        readings,
+        matches,
+        how_many(reader, Reading) - len(readings),
+        how_many(reader, MatchReport) - len(matches),
     )
 
 
@@ -116,7 +127,7 @@ def worth_matching(reader: Reader, negative: int) -> int | None:
         for printing in printings_of(reader, negative)
         for one in reader.linked(printing.id, Print, "printing")
     ]
-    read = {one.body.print for one in reader.all(Reading)}
+    read = {one.id for one in prints if reader.linked(one.id, Reading, "print")}
 
     def worth(one: Stored[Print]) -> tuple[bool, bool, bool, int]:
         body = one.body

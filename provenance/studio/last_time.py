@@ -14,6 +14,7 @@ from provenance.model.prints import Print, Signature
 from provenance.model.process import ProcessSheet, Question
 from provenance.model.proof import Test
 from provenance.model.quantity_text import format_duration, format_stops, format_temperature
+from provenance.records.at_hand import baths_in_use
 from provenance.records.reader import Reader, Stored
 
 _NUMBERED = re.compile(r"(?P<letters>.*?)(?P<number>\d{1,9})")
@@ -108,10 +109,9 @@ def _newer(reader: Reader, spent: Stored[Bath]) -> Stored[Bath] | None:
     return next(
         (
             bath
-            for bath in reversed(reader.all(Bath))
+            for bath in reversed(baths_in_use(reader))
             if bath.id > spent.id
             and bath.body.role == spent.body.role
-            and not bath.body.retired_on
             and not (bath.body.one_shot and reader.linked(bath.id, Step, "bath"))
         ),
         None,

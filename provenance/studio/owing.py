@@ -20,8 +20,6 @@ OWES: dict[Debt, str] = {
     "certificate": "certificate",
 }
 """What a print can owe, in the order in which it is done."""
-FEW = 2_000
-"""Up to so many prints on record, all that is owed is read in a few milliseconds."""
 NAMED = 24
 """How many prints are named where all that owe one thing are told in short."""
 EDITIONS = 50
@@ -87,14 +85,6 @@ class Owed:
     things: tuple[Owing, ...]
     editions_left_out: int = 0
     """Editions that owe numbers too, beyond the first `EDITIONS`."""
-
-
-def few_prints(connection: sqlite3.Connection) -> bool:
-    """Whether what is owed can be read at once."""
-    row = connection.execute(
-        "SELECT count(*) FROM (SELECT 1 FROM impression LIMIT ?)", (FEW + 1,)
-    ).fetchone()
-    return int(row[0]) <= FEW
 
 
 def read_owed(connection: sqlite3.Connection) -> Owed:

@@ -6,6 +6,7 @@ from provenance.craft.running import most_urgent, together
 from provenance.craft.sequence.finding import LEVELS, Finding
 from provenance.model.chemistry import Bath
 from provenance.model.edition import Edition
+from provenance.model.prints import Print
 from provenance.model.process import PlannedStep
 from provenance.model.run import Run
 from provenance.records.clock import Moment
@@ -114,7 +115,7 @@ def read_board(
     return Board(
         view=view,
         head=reader.head()[0],
-        title=_title(reader, view),
+        title=run_title(reader, stored),
         trays={
             bath: _told(tray(reader, reader.get(Bath, bath), settings, now.local_date()))
             for bath in stored.body.baths
@@ -125,17 +126,12 @@ def read_board(
     )
 
 
-def _title(reader: Reader, view: RunView) -> str:
-    codes = dict.fromkeys(
-        reader.get(Edition, one.print.body.edition).body.code for one in view.sheets
-    )
-    count = len(view.sheets)
-    return f"{', '.join(codes)}, {count} sheet{'s' if count > 1 else ''}"
-
-
-def run_title(reader: Reader, run: Stored[Run], now: Moment) -> str:
+def run_title(reader: Reader, run: Stored[Run]) -> str:
     """A run in a few words: its editions and how many sheets."""
-    return _title(reader, view_run(reader, run, now))
+    prints = (reader.get(Print, sheet).body for sheet in run.body.sheets)
+    codes = dict.fromkeys(reader.get(Edition, one.edition).body.code for one in prints)
+    count = len(run.body.sheets)
+    return f"{', '.join(codes)}, {count} sheet{'s' if count > 1 else ''}"
 
 
 def _told(tray: Tray) -> tuple[str, str]:

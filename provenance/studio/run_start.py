@@ -11,9 +11,10 @@ from provenance.model.process import ProcessSheet
 from provenance.model.quantity_text import format_temperature
 from provenance.model.run import Run, Tray
 from provenance.records.act import Act
+from provenance.records.at_hand import baths_in_use, runs_in_hand
+from provenance.records.newest import newest, newest_first
 from provenance.records.reader import Reader, Stored
 from provenance.studio.folder import StudioFolder
-from provenance.studio.in_hand import runs_in_hand
 from provenance.studio.processes import use_process
 from provenance.studio.references import resolve_as, resolve_print
 from provenance.studio.run_board import MOST_SHEETS
@@ -23,7 +24,7 @@ from provenance.studio.running import begin_run
 def sheets_at_work(reader: Reader) -> list[int]:
     """The sheets of the last printing that are free for a run, as many as a run holds."""
     taken = {sheet for run in runs_in_hand(reader) for sheet in run.body.sheets}
-    for printing in reversed(reader.all(Printing)):
+    for printing in newest_first(reader, Printing):
         free = [
             one.id
             for one in reader.linked(printing.id, Print, "printing")
@@ -38,10 +39,10 @@ def sheets_at_work(reader: Reader) -> list[int]:
 
 def process_last_used(reader: Reader) -> str:
     """The code of the process sheet of the last run, or of the last printing; else empty."""
-    runs = reader.all(Run)
-    if runs:
-        return reader.get(ProcessSheet, runs[-1].body.process).body.code
-    for printing in reversed(reader.all(Printing)):
+    run = newest(reader, Run)
+    if run is not None:
+        return reader.get(ProcessSheet, run.body.process).body.code
+    for printing in newest_first(reader, Printing):
         if printing.body.process is not None:
             return reader.get(ProcessSheet, printing.body.process).body.code
     return ""
@@ -49,8 +50,8 @@ def process_last_used(reader: Reader) -> str:
 
 def temperature_last(reader: Reader) -> str:
     """The temperature of the last run; empty where there is none."""
-    runs = reader.all(Run)
-    tenths = runs[-1].body.temperature_tenth_c if runs else None
+    run = newest(reader, Run)
+    tenths = run.body.temperature_tenth_c if run else None
     return "" if tenths is None else format_temperature(tenths)
 
 
@@ -60,9 +61,9 @@ def propose_trays(reader: Reader, plan: ProcessSheet) -> dict[str, str]:
     The second of two fixing steps takes the second bath of the pair.
     """
     ready: list[Stored[Bath]] = []
-    for bath in reversed(reader.all(Bath)):
+    for bath in reversed(baths_in_use(reader)):
         used_up = bath.body.one_shot and reader.linked(bath.id, Step, "bath")
-        if bath.body.retired_on is None and not used_up:
+        if not used_up:
             ready.append(bath)
     before = _last_trays(reader, plan.code)
     found: dict[str, Stored[Bath]] = {}
@@ -84,7 +85,7 @@ def _second(fit: Sequence[Stored[Bath]], standing: Iterable[Stored[Bath]]) -> St
 
 
 def _last_trays(reader: Reader, process: str) -> dict[str, int]:
-    for run in reversed(reader.all(Run)):
+    for run in newest_first(reader, Run):
         if reader.get(ProcessSheet, run.body.process).body.code == process:
             return {tray.step: tray.bath for tray in run.body.trays}
     return {}

@@ -5,9 +5,9 @@ from provenance.model.printing import Step
 from provenance.model.prints import Print
 from provenance.model.process import ProcessSheet
 from provenance.model.run import Run
+from provenance.records.at_hand import runs_in_hand
 from provenance.records.clock import Moment
 from provenance.records.reader import Reader, Stored
-from provenance.studio.in_hand import runs_in_hand
 
 
 def unfixed(reader: Reader, run: Stored[Run]) -> frozenset[int]:

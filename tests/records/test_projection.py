@@ -17,11 +17,14 @@ from provenance.model.edition import Edition
 from provenance.model.finish import Finish
 from provenance.model.printing import Printing, Step
 from provenance.model.prints import Print, Scan
+from provenance.model.process import PlannedStep, ProcessSheet
 from provenance.model.proof import Test
+from provenance.model.run import Override, Run
 from provenance.records.act import Act
 from provenance.records.audit import audit
 from provenance.records.register import Register
 from tests.studios import (
+    PRINTED_ON,
     WHO,
     Shelf,
     certificate,
@@ -39,6 +42,9 @@ from tests.studios import (
 Fits = Callable[[Any], bool]
 Move = tuple[str, int, int]
 PRINTS = 6
+PLAN = ProcessSheet(
+    code="short", name="Short", base="fibre", steps=(PlannedStep(name="wash", role="wash"),)
+)
 
 
 class Day:
@@ -150,8 +156,26 @@ class Day:
         day = f"2031-03-{1 + other:02}"
         self.change(act, self.pick(Bath, one), 1, retired_on=day, retired_why="spent")
 
+    def begin(self, act: Act, one: int, other: int) -> None:
+        plans = self.register.read.all(ProcessSheet)
+        plan = plans[0].id if plans else act.enter(PLAN)
+        chosen = {self.pick(Print, one).id, self.pick(Print, other).id}
+        act.enter(Run(process=plan, sheets=tuple(sorted(chosen)), began_on=PRINTED_ON))
+
+    def end(self, act: Act, one: int, other: int) -> None:
+        run = self.pick(Run, one)
+        over = Override(
+            finding="Q2",
+            step="wash",
+            sheets=run.body.sheets[:1],
+            why="hurry",
+            explained="" if other % 2 else "it was rinsed",
+        )
+        state = ("finished", "given up", "in hand")[other % 3]
+        self.change(act, run, other // 3, state=state, overrides=(over,) * (other % 5))
+
     def void(self, act: Act, one: int, other: int) -> None:
-        kinds = (Print, Step, Test, CustodyEvent, Scan, Finish)
+        kinds = (Print, Step, Test, CustodyEvent, Scan, Finish, Run, Bath)
         stored = self.pick(kinds[other % len(kinds)], one)
         act.void(stored.id, stored.version, "a duplicate")
 
@@ -225,6 +249,8 @@ def test_every_move_is_possible(register: Register, shelf: Shelf) -> None:
         ("dry", 0, 2),
         ("photograph", 0, 0),
         ("relabel", 0, 1),
+        ("begin", 0, 1),
+        ("end", 0, 1),
         ("rename", 0, 2),
         ("promise", 0, 5),
         ("redate", 0, 0),

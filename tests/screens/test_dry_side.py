@@ -7,6 +7,8 @@ import pytest
 
 from provenance.model.matching import MatchReport
 from provenance.model.readings import Reading, Wedge
+from provenance.screens import reads_aside
+from provenance.studio import dry_side
 from tests.screens.form_app import SIZES
 from tests.screens.goldens import agreed
 from tests.screens.house import Printer, at_work
@@ -136,3 +138,14 @@ async def test_prints_that_were_not_read_cannot_be_held_against_each_other(studi
         await printer.press("f2")
         assert "not on record" in printer.text()
         assert printer.text().startswith(" Match")
+
+
+async def test_of_many_readings_the_latest_are_listed(
+    made: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(reads_aside, "FEW", 0)
+    monkeypatch.setattr(dry_side, "LATEST", 1)
+    async with at_work(made) as printer:
+        await printer.press("2")
+        await printer.until("READINGS")
+        assert re.search(r"and \d+ more, read earlier", printer.text())

@@ -7,6 +7,7 @@ import pytest
 from provenance.model.printing import Printing
 from provenance.model.proof import Test
 from provenance.records.register import Register
+from provenance.screens import reads_aside
 from provenance.screens.places import finishing
 from provenance.screens.places.finishing import Finishing
 from provenance.studio import owing
@@ -114,7 +115,7 @@ async def test_numbers_are_given_for_one_edition_at_a_time(studio: Path) -> None
 @pytest.fixture
 def as_if_large(monkeypatch: pytest.MonkeyPatch) -> None:
     """Bounds so low that the small studio is beyond all of them."""
-    monkeypatch.setattr(owing, "FEW", 0)
+    monkeypatch.setattr(reads_aside, "FEW", 0)
     monkeypatch.setattr(owing, "NAMED", 1)
     monkeypatch.setattr(finishing, "UNFOLDED", 2)
     monkeypatch.setattr(finishing, "AT_ONCE", 2)

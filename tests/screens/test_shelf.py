@@ -6,10 +6,12 @@ from pathlib import Path
 import pytest
 
 from provenance.model.chemistry import Bath, Stock
+from provenance.screens import reads_aside
 from provenance.screens.widgets.gauge import WIDTH, gauge, level
+from provenance.studio.shelf import retired
 from tests.screens.form_app import SIZES
 from tests.screens.goldens import agreed
-from tests.screens.house import Printer, at_work
+from tests.screens.house import Printer, at_work, behind_its_back
 from tests.screens.reading import screen_colours
 from tests.screens.stocked import stocked
 
@@ -201,3 +203,18 @@ async def test_water_is_fit_for_anything_and_says_nothing(folder: Path) -> None:
     async with at_work(folder) as printer:
         await printer.press("4")
         assert printer.line("W-1").split() == ["W-1", "wash", "fresh"]
+
+
+async def test_of_what_was_thrown_away_the_rest_is_counted(
+    folder: Path, shelf: dict[str, int], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # read as in a studio that has grown: aside
+    monkeypatch.setattr(reads_aside, "FEW", 0)
+    monkeypatch.setattr(retired, "RETIRED", 0)
+    behind_its_back(folder, shelf["F-1"], retired_on="2031-05-31", retired_why="spent")
+    async with at_work(folder) as printer:
+        await printer.press("4")
+        await printer.until("BOTTLES")
+        assert "thrown away" not in printer.text()
+        await printer.press("v")
+        await printer.until("and 1 more, thrown away earlier")

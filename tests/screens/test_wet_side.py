@@ -21,10 +21,12 @@ from provenance.model.prints import Print
 from provenance.model.run import Override, Run
 from provenance.records.audit import audit
 from provenance.records.register import Register
+from provenance.screens import reads_aside
 from provenance.screens.dialogs.new_run import NewRun
 from provenance.screens.places.run_page import RunPage
 from provenance.screens.places.wet_side import NewSheets, WetSide
 from provenance.screens.widgets.form import Form
+from provenance.studio import wet_side
 from tests import studios
 from tests.screens.at_the_trays import (
     BATHS,
@@ -37,6 +39,7 @@ from tests.screens.at_the_trays import (
     runs,
 )
 from tests.screens.form_app import Hands
+from tests.screens.house import at_work
 
 
 @pytest.fixture
@@ -360,3 +363,15 @@ def test_after_a_kill_nine_the_clock_goes_on_where_it_was(studio: Path) -> None:
     with Register.open(studio) as register:
         took = register.read.get(Step, began.record).body.duration_ms
     assert took == ended.moment.boot_ms - began.moment.boot_ms
+
+
+async def test_of_many_printings_the_latest_are_listed(
+    studio: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    darkroom(studio)
+    monkeypatch.setattr(reads_aside, "FEW", 0)
+    monkeypatch.setattr(wet_side, "PRINTINGS", 0)
+    async with at_work(studio) as printer:
+        await printer.press("3")
+        await printer.until("and 1 earlier")
+        assert "QUAY, 3 sheets" in printer.text()

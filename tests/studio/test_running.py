@@ -16,9 +16,9 @@ from provenance.model.printing import Step
 from provenance.model.prints import Print
 from provenance.model.process import Aim, PlannedStep, ProcessSheet
 from provenance.model.run import Run, Tray
+from provenance.records.at_hand import runs_in_hand
 from provenance.records.clock import SetClock
 from provenance.records.register import Register
-from provenance.studio.in_hand import runs_in_hand
 from provenance.studio.running import (
     aim_at,
     begin_run,

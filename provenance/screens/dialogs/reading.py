@@ -5,6 +5,7 @@ from typing import get_args
 
 from provenance.errors import Problem, Refused
 from provenance.model.readings import Backing, Geometry, How, Reading, State
+from provenance.records.newest import newest
 from provenance.screens.dialogs.pieces import begin, date_field, put_all, source_field
 from provenance.screens.widgets.fields import ChoiceField, LinesField, Row, TextField
 from provenance.screens.widgets.form import Form
@@ -59,7 +60,7 @@ class NewReading(Form):
 
     def rows(self) -> Iterable[Row]:
         """The print, the spots, the instrument."""
-        held = self.read.all(Reading)
+        held = newest(self.read, Reading)
         yield Row(
             TextField("print", "Print", value=self._print, hint="QUAY 7/25"),
             date_field(self, "Read on"),
@@ -74,7 +75,7 @@ class NewReading(Form):
                 rows=5,
             )
         )
-        yield from how_rows(held[-1].body.how if held else How())
+        yield from how_rows(held.body.how if held else How())
 
     def fill(self) -> Filled:
         """One reading."""

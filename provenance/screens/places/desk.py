@@ -8,6 +8,7 @@ from textual.widgets import Static
 from provenance.model.certificate import Certificate
 from provenance.model.edition import Edition
 from provenance.model.prints import Print
+from provenance.records.newest import newest
 from provenance.screens.actions import with_keys
 from provenance.screens.bindings import shown_key
 from provenance.screens.dialogs.custody import RecordCustody
@@ -205,7 +206,7 @@ class Desk(Frame):
 
     def action_heirs_page(self) -> None:
         """What an heir has to know of the whole studio."""
-        if not self.studio.register.read.all(Edition):
+        if newest(self.studio.register.read, Edition) is None:
             self.say("There is no edition on record yet.")
             return
         self.studio.push_screen(RollPage(None))

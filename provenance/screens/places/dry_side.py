@@ -15,16 +15,16 @@ from provenance.screens.dialogs.paper import NewPaper
 from provenance.screens.dialogs.reading import NewReading
 from provenance.screens.dialogs.reprint import PlanReprint
 from provenance.screens.dialogs.wedge import NewWedge
-from provenance.screens.frame import Frame
 from provenance.screens.places.dry_side_rows import sections
 from provenance.screens.places.match_page import MatchPage
 from provenance.screens.places.reprint_page import ReprintPage
+from provenance.screens.reads_aside import ReadsAside
 from provenance.screens.widgets.sections import Sections
 from provenance.studio.browsing import name_of
 from provenance.studio.dry_side import view_dry_side, worth_matching
 
 
-class DrySide(Frame):
+class DrySide(ReadsAside):
     """Negatives, papers with their wedges, readings of prints, matches."""
 
     WHERE = "listed dry_side"
@@ -35,12 +35,13 @@ class DrySide(Frame):
 
     def refresh_content(self) -> None:
         """Read the records anew."""
-        reader = self.studio.register.read
         self.headline("Dry side", "", self.studio.studio_name)
-        view = view_dry_side(reader)
         keys = {one.name: shown_key(one.key) for one in with_keys(self.studio.settings.keys)}
-        shown = sections(reader, view, self.studio.settings.units, keys)
-        self.query_one(Sections).show(shown)
+        units = self.studio.settings.units
+        self.read_aside(
+            lambda reader: sections(reader, view_dry_side(reader), units, keys),
+            self.query_one(Sections).show,
+        )
 
     def on_sections_opened(self) -> None:
         """A double click opens, like enter."""

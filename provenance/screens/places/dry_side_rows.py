@@ -7,6 +7,7 @@ from provenance.model.printing import Exposure
 from provenance.model.quantity_text import Units, format_size
 from provenance.model.readings import Reading, Tone
 from provenance.records.reader import Reader, Stored
+from provenance.screens.places.shelf_rows import left_out
 from provenance.screens.widgets.columns import Column
 from provenance.screens.widgets.sections import Row, Section
 from provenance.studio.dry_side import DrySide, NegativeRow, PaperRow
@@ -60,6 +61,7 @@ def sections(reader: Reader, view: DrySide, units: Units, keys: dict[str, str]) 
             READINGS,
             tuple(Row(one.id, _reading(reader, one)) for one in view.readings),
             f"No print was read: {keys['new_reading']} enters what an instrument shows.",
+            left_out(view.readings_left_out, "read earlier"),
         ),
         Section(
             MATCHES,
@@ -78,6 +80,7 @@ def sections(reader: Reader, view: DrySide, units: Units, keys: dict[str, str]) 
                 for one in view.matches
             ),
             f"No print was held against another: {keys['match']} does it.",
+            left_out(view.matches_left_out, "decided earlier"),
         ),
     ]
 

@@ -1,19 +1,15 @@
 """Finishing: prints grouped by what they owe; mark many, answer once."""
 
-import asyncio
-import sqlite3
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import TypeVar
 
-from textual import work
 from textual.widget import Widget
 
-from provenance.records.aside import Aside
-from provenance.screens.frame import Frame
+from provenance.records.reader import Reader
 from provenance.screens.issuing import issue_each
 from provenance.screens.places.answers import form_for
 from provenance.screens.places.finishing_lines import LEAD_WIDTH, group_lines, lead_width
+from provenance.screens.reads_aside import ReadsAside
 from provenance.screens.widgets.line_list import Line, LineList
 from provenance.screens.widgets.record_table import READING
 from provenance.studio.owing import (
@@ -22,13 +18,10 @@ from provenance.studio.owing import (
     Owing,
     debtor_ids,
     debtors,
-    few_prints,
     names_in_drawer,
     owing_no_more,
     read_owed,
 )
-
-T = TypeVar("T")
 
 UNFOLDED = 200
 """How many prints of one thing are shown one by one."""
@@ -46,7 +39,7 @@ class _Seen:
     """Which of the marked prints owe a thing no longer."""
 
 
-class Finishing(Frame):
+class Finishing(ReadsAside):
     """What each print still owes, in the order in which it is done."""
 
     WHERE = "finishing"
@@ -65,22 +58,15 @@ class Finishing(Frame):
         """One list; a line for each thing that is owed, and when it is unfolded for each print."""
         yield LineList(lead_width=LEAD_WIDTH, id="owed")
 
-    def on_mount(self) -> None:
-        """Get ready to read the register away from the event loop."""
-        self._aside = Aside(self.studio.folder.path)
-
-    def on_unmount(self) -> None:
-        """Nobody waits for an answer any more."""
-        self._aside.stop()
-
     # reading
 
     def refresh_content(self) -> None:
-        """Read what is owed anew: at once while that is quick, else aside."""
+        """Read what is owed anew."""
         unfolded = set(self._unfolded)
         marked = {key: frozenset(prints) for key, prints in self._marked.items()}
 
-        def look(connection: sqlite3.Connection) -> _Seen:
+        def look(reader: Reader) -> _Seen:
+            connection = reader.connection
             owed = read_owed(connection)
             things = {one.key: one for one in owed.things}
             return _Seen(
@@ -97,29 +83,10 @@ class Finishing(Frame):
                 },
             )
 
-        if self._few:
-            self._show_seen(look(self.studio.register.read.connection))
-        else:
-            if not self._owed:
-                self.headline("Finishing")
-                self.query_one(LineList).show([Line(READING, quiet=True, wide=True)])
-            self._look_aside(look)
-
-    @property
-    def _few(self) -> bool:
-        return few_prints(self.studio.register.read.connection)
-
-    @work(group="order", exclusive=True)
-    async def _look_aside(self, look: Callable[[sqlite3.Connection], _Seen]) -> None:
-        seen = await asyncio.to_thread(self._aside.ask, look)
-        if seen is not None:
-            self._show_seen(seen)
-
-    async def _asked_of(self, question: Callable[[sqlite3.Connection], T]) -> T | None:
-        """The answer to a question about many prints, which nothing else interrupts."""
-        if self._few:
-            return question(self.studio.register.read.connection)
-        return await asyncio.to_thread(Aside(self.studio.folder.path).ask, question)
+        if not self._owed and not self.reads_at_once:
+            self.headline("Finishing")
+            self.query_one(LineList).show([Line(READING, quiet=True, wide=True)])
+        self.read_aside(look, self._show_seen)
 
     def _show_seen(self, seen: _Seen) -> None:
         self._owed = {one.key: one for one in seen.owed.things}
@@ -202,7 +169,7 @@ class Finishing(Frame):
             listed.action_move(1)
 
     async def _mark_all(self, owed: Owing) -> None:
-        every = await self._asked_of(lambda connection: set(debtor_ids(connection, owed)))
+        every = await self.answer_to(lambda reader: set(debtor_ids(reader.connection, owed)))
         if every is not None:
             here = self._marked.get(owed.key, set())
             self._marked[owed.key] = here - every if every <= here else here | every
@@ -220,7 +187,7 @@ class Finishing(Frame):
         marked = frozenset(self._marked.get(owed.key, ()))
         if not marked and record is not None:
             return (record,)
-        every = await self._asked_of(lambda connection: debtor_ids(connection, owed))
+        every = await self.answer_to(lambda reader: debtor_ids(reader.connection, owed))
         return tuple(one for one in every or () if not marked or one in marked)
 
     async def _answer(self, owed: Owing, record: int | None) -> None:
@@ -250,7 +217,7 @@ class Finishing(Frame):
     async def _certify(self, prints: tuple[int, ...]) -> None:
         named: list[tuple[int, str]] | None = None
         if len(prints) > AT_ONCE:
-            named = await self._asked_of(lambda connection: names_in_drawer(connection, prints))
+            named = await self.answer_to(lambda reader: names_in_drawer(reader.connection, prints))
         done = await issue_each(self.studio, prints, names=[name for _id, name in named or ()])
         if isinstance(done, str):
             self.say(done)

@@ -15,12 +15,13 @@ from provenance.screens.frame import Rule
 from provenance.screens.places.shelf_about import about
 from provenance.screens.places.shelf_deeds import ShelfDeeds, shelved
 from provenance.screens.places.shelf_rows import sections
+from provenance.screens.reads_aside import ReadsAside
 from provenance.screens.widgets.sections import Sections
 from provenance.studio.shelf.view import Shelf as ShelfView
 from provenance.studio.shelf.view import view_shelf
 
 
-class Shelf(ShelfDeeds):
+class Shelf(ShelfDeeds, ReadsAside):
     """What stands ready, how far it has come, and for how much more it is fit."""
 
     WHERE = "shelf listed"
@@ -42,13 +43,18 @@ class Shelf(ShelfDeeds):
 
     def refresh_content(self) -> None:
         """Read the shelf anew."""
-        today, settings = self.today, self.studio.settings
-        reader = self.studio.register.read
-        view = view_shelf(reader, settings, date.fromisoformat(today), retired=self._retired_too)
+        today, settings, retired = self.today, self.studio.settings, self._retired_too
+        self.read_aside(
+            lambda reader: view_shelf(reader, settings, date.fromisoformat(today), retired=retired),
+            self._show_view,
+        )
+
+    def _show_view(self, view: ShelfView) -> None:
         self._view = view
-        size = f"counted in sheets of {format_size(view.size, settings.units)}" if view.size else ""
-        self.headline("Shelf", size, today)
-        self.query_one(Sections).show(sections(view, settings.units, self.keys))
+        units = self.studio.settings.units
+        size = f"counted in sheets of {format_size(view.size, units)}" if view.size else ""
+        self.headline("Shelf", size, self.today)
+        self.query_one(Sections).show(sections(view, units, self.keys))
 
     def on_sections_moved(self) -> None:
         """Say more about what the cursor is on."""

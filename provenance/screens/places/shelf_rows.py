@@ -48,11 +48,13 @@ def sections(shelf: Shelf, units: Units, keys: dict[str, str]) -> list[Section]:
             TRAYS,
             tuple(Row(one.bath.id, tray_texts(one)) for one in shelf.trays),
             f"No tray stands ready: {keys['mix']} mixes a bath, {keys['new_bath']} enters one.",
+            left_out(shelf.trays_left_out, "thrown away earlier"),
         ),
         Section(
             BOTTLES,
             tuple(Row(one.stock.id, bottle_texts(one)) for one in shelf.bottles),
             f"No bottle stands here: {keys['mix_stock']} mixes one from a formula.",
+            left_out(shelf.bottles_left_out, "thrown away earlier"),
         ),
         Section(
             PAPERS,
@@ -60,6 +62,11 @@ def sections(shelf: Shelf, units: Units, keys: dict[str, str]) -> list[Section]:
             "No paper is on record; it is entered on the dry side.",
         ),
     ]
+
+
+def left_out(count: int, what: str) -> str:
+    """``and 4,900 more, thrown away earlier``; empty where nothing is left out."""
+    return f"and {count:,} more, {what}" if count else ""
 
 
 def tray_texts(tray: Tray) -> tuple[str, ...]:

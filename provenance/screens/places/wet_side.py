@@ -1,13 +1,11 @@
 """Wet side: the runs in hand, and the plans and printings behind them."""
 
-from datetime import date
-
-from provenance.model.dates import latest
 from provenance.model.edition import Edition
 from provenance.model.printing import Printing
 from provenance.model.prints import Print
 from provenance.model.process import ProcessSheet
 from provenance.model.run import Run
+from provenance.records.newest import newest
 from provenance.records.reader import Reader, Stored
 from provenance.screens.dialogs.ask import Ask
 from provenance.screens.dialogs.explain import Explain
@@ -16,11 +14,12 @@ from provenance.screens.dialogs.pick import Pick
 from provenance.screens.dialogs.printing import NewPrinting
 from provenance.screens.places.listed import Listed
 from provenance.screens.places.run_page import RunPage
+from provenance.screens.reads_aside import ReadsAside
 from provenance.screens.widgets.line_list import Line, LineList
-from provenance.studio.in_hand import runs_in_hand
 from provenance.studio.naming import row_of
 from provenance.studio.run_board import run_title
 from provenance.studio.running import give_up, view_run
+from provenance.studio.wet_side import view_wet_side
 
 
 class NewSheets(NewPrinting):
@@ -36,7 +35,7 @@ class NewSheets(NewPrinting):
         self.fields["temperature"].value = ""
 
 
-class WetSide(Listed):
+class WetSide(Listed, ReadsAside):
     """Runs in hand come first: enter takes one up again where it is."""
 
     WHERE = "wet_side listed"
@@ -44,18 +43,21 @@ class WetSide(Listed):
 
     def refresh_content(self) -> None:
         """Read runs, process sheets and printings."""
-        reader = self.studio.register.read
         self.headline(self.NAME, "", self.studio.studio_name)
-        runs = [self._line(reader, run) for run in reversed(runs_in_hand(reader))]
+        self.read_aside(self._lines, self.query_one(LineList).show)
+
+    def _lines(self, reader: Reader) -> list[Line]:
+        view = view_wet_side(reader)
+        runs = [self._line(reader, run) for run in view.in_hand]
         none = Line("No run in hand: n begins one, p prints first.", quiet=True, wide=True)
-        ended = [run for run in reversed(reader.all(Run)) if run.body.state != "in hand"]
         lines = [Line("in hand", heading=True), *(runs or [none]), Line("", heading=True)]
-        if ended:
+        if view.ended:
             lines.append(Line("runs that have ended", heading=True))
-            lines += [*(self._line(reader, run) for run in ended), Line("", heading=True)]
-        for heading, found in (
-            ("process sheets in use", reader.all(ProcessSheet)),
-            ("printings", sorted(reader.all(Printing), key=_worked_on, reverse=True)),
+            lines += [self._line(reader, run) for run in view.ended]
+            lines += [*_more(view.more_ended), Line("", heading=True)]
+        for heading, found, more in (
+            ("process sheets in use", reader.all(ProcessSheet), 0),
+            ("printings", view.printings, view.more_printings),
         ):
             lines.append(Line(heading, heading=True))
             for stored in found:
@@ -63,13 +65,12 @@ class WetSide(Listed):
                 lines.append(Line(about, lead=name, records=(stored.id,)))
             if not found:
                 lines.append(Line("none on record", quiet=True, wide=True))
-            lines.append(Line("", heading=True))
-        self.query_one(LineList).show(lines)
+            lines += [*_more(more), Line("", heading=True)]
+        return lines
 
     def _line(self, reader: Reader, run: Stored[Run]) -> Line:
-        now = self.studio.register.clock()
         return Line(
-            run_title(reader, run, now),
+            run_title(reader, run),
             lead=run.body.began_on,
             right="" if run.body.state == "in hand" else run.body.state,
             note=self._where(reader, run),
@@ -157,11 +158,12 @@ class WetSide(Listed):
         form = NewSheets(editions[chosen].code)
         if await self.studio.push_screen_wait(form) is None:
             return
-        printing = reader.all(Printing)[-1]
-        sheets = tuple(one.id for one in reader.linked(printing.id, Print, "printing"))
+        printing = newest(reader, Printing)
+        linked = reader.linked(printing.id, Print, "printing") if printing else []
+        sheets = tuple(one.id for one in linked)
         await self._begin(sheets[:9])
 
 
-def _worked_on(printing: Stored[Printing]) -> tuple[date, int]:
-    """Printings by the day of the work; one of no certain day by the last that it may be."""
-    return latest(printing.body.done_on), printing.id
+def _more(count: int) -> list[Line]:
+    """Says that earlier ones are on record."""
+    return [Line(f"and {count:,} earlier", heading=True, quiet=True)] if count else []

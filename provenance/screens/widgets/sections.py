@@ -34,6 +34,8 @@ class Section:
     rows: tuple[Row, ...]
     empty: str
     """Said in one line where there are no rows."""
+    more: str = ""
+    """Said in one line below the rows: what is left out."""
 
 
 @dataclass(frozen=True)
@@ -105,7 +107,8 @@ class Sections(ScrollView, can_focus=True, inherit_bindings=False):
             self._shown += [_Shown()] if self._shown else []
             self._shown.append(_Shown(section))
             self._shown += [_Shown(section, place) for place in range(len(section.rows))]
-            self._shown += [] if section.rows else [_Shown(section, note=True)]
+            noted = section.more or not section.rows
+            self._shown += [_Shown(section, note=True)] if noted else []
         self._records = [row.record for section in sections for row in section.rows]
         self._marks &= set(self._records)
         if before in self._records:
@@ -181,7 +184,7 @@ class Sections(ScrollView, can_focus=True, inherit_bindings=False):
         if section is None:
             return []
         if shown.note:
-            return lines.note(section.empty, width)
+            return lines.note(section.more or section.empty, width)
         spans = lay_out(section.columns, width - lines.GUTTER)
         if shown.row is None:
             return lines.heads(spans, Sort())

@@ -10,7 +10,9 @@ from provenance.model.chemistry import Bath, Stock
 from provenance.model.dates import latest
 from provenance.model.formula import Formula
 from provenance.model.quantity_text import format_volume
+from provenance.records.at_hand import bottles_in_use
 from provenance.records.reader import Reader, Stored
+from provenance.studio.shelf.retired import with_retired
 
 State = Literal["good", "mix soon", "past its time", "empty", "retired"]
 
@@ -61,12 +63,13 @@ class Bottle:
 
 
 def bottles(reader: Reader, today: date, *, retired: bool = False) -> list[Bottle]:
-    """Every bottle in use, in the order in which they were entered; with `retired`, all."""
-    return [
-        bottle(reader, stock, today)
-        for stock in reader.all(Stock)
-        if retired or stock.body.retired_on is None
-    ]
+    """Every bottle in use, in the order in which they were entered.
+
+    With `retired`, the latest of those that were thrown away too.
+    """
+    held = bottles_in_use(reader)
+    every = with_retired(reader, Stock, held) if retired else held
+    return [bottle(reader, stock, today) for stock in every]
 
 
 def bottle(reader: Reader, stock: Stored[Stock], today: date) -> Bottle:

@@ -24,9 +24,11 @@ from provenance.model.formula import Formula
 from provenance.model.prints import Print
 from provenance.model.quantities import Size
 from provenance.model.quantity_text import Units, format_dilution, format_size, format_volume
+from provenance.records.at_hand import baths_in_use
 from provenance.records.reader import Reader, Stored
 from provenance.studio.settings import Settings
 from provenance.studio.shelf.passes import CARRIED, Passes
+from provenance.studio.shelf.retired import with_retired
 from provenance.studio.shelf.toner_bounds import TonerBound, toner_bound
 
 State = Literal[
@@ -184,16 +186,17 @@ def trays(
     retired: bool = False,
     size: Size | None = None,
 ) -> list[Tray]:
-    """Every tray in use, in the order in which they were entered; with `retired`, all.
+    """Every tray in use, in the order in which they were entered; with `retired`, the latest
+    of those that were thrown away too.
 
     They are counted in sheets of `size`, else each in those that went through it last.
     """
     passes = Passes(reader, settings.coating)
     usual = usual_sheet(reader)
+    held = baths_in_use(reader)
     return [
         _tray(reader, bath, settings, today, passes, usual, size)
-        for bath in reader.all(Bath)
-        if retired or bath.body.retired_on is None
+        for bath in (with_retired(reader, Bath, held) if retired else held)
     ]
 
 
@@ -219,7 +222,7 @@ def limit_of(bath: Bath, settings: Settings) -> SilverLimit | None:
 
 def fixers_in_use(reader: Reader) -> list[str]:
     """The codes of the fixing baths that stand ready, the latest first."""
-    ready = (one.body for one in reversed(reader.all(Bath)) if one.body.retired_on is None)
+    ready = (one.body for one in reversed(baths_in_use(reader)))
     return [body.code for body in ready if body.role == "fix"]
 
 

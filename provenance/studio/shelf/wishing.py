@@ -10,6 +10,7 @@ from provenance.errors import NotFound, Problem, Refused
 from provenance.model.chemistry import Stock
 from provenance.model.formula import Formula
 from provenance.model.quantities import Dilution
+from provenance.records.at_hand import bottles_in_use
 from provenance.records.reader import Reader, Stored
 from provenance.studio.folder import StudioFolder
 from provenance.studio.formulas import formula_codes, load_formula
@@ -104,4 +105,4 @@ def known_formulas(reader: Reader, folder: StudioFolder) -> list[str]:
 
 def bottle_codes(reader: Reader) -> list[str]:
     """The bottles in use."""
-    return [one.body.code for one in reader.all(Stock) if one.body.retired_on is None]
+    return [one.body.code for one in bottles_in_use(reader)]

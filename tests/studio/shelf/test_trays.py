@@ -6,9 +6,11 @@ from typing import Any
 import pytest
 
 from provenance.model.chemistry import Bath
+from provenance.model.printing import Printing
 from provenance.model.quantities import Size
 from provenance.records.register import Register
 from provenance.studio.settings import Settings
+from provenance.studio.shelf import retired
 from provenance.studio.shelf.passes import Passes
 from provenance.studio.shelf.trays import Tray, tray, trays, usual_sheet
 from provenance.studio.shelf.view import view_shelf
@@ -251,3 +253,26 @@ def test_the_shelf_holds_what_is_in_use(register: Register, shelf: Shelf) -> Non
     assert (box.paper.id, box.sheets, box.last_used) == (shelf.paper, 3, "2031-03-02")
     every = trays(register.read, Settings(), TODAY, retired=True)
     assert [one.state for one in every] == ["in use", "retired"]
+
+
+def test_of_what_was_thrown_away_the_latest_are_listed(
+    register: Register, shelf: Shelf, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(retired, "RETIRED", 2)
+    for code in ("S-1", "S-2", "S-3"):
+        gone = enter(register, stock(code=code))
+        revise(register, gone, retired_on="2031-03-03", retired_why="empty")
+    enter(register, stock(code="S-4"))
+    now = view_shelf(register.read, Settings(), TODAY, retired=True)
+    assert [one.stock.body.code for one in now.bottles] == ["S-2", "S-3", "S-4"]
+    assert (now.bottles_left_out, now.trays_left_out) == (1, 0)
+    assert view_shelf(register.read, Settings(), TODAY).bottles_left_out == 0
+
+
+def test_a_paper_knows_the_day_of_a_printing_without_sheets(
+    register: Register, shelf: Shelf
+) -> None:
+    put_through(register, shelf, 1, shelf.fix)
+    enter(register, Printing(negative=shelf.negative, done_on="2031-04-05", paper=shelf.paper))
+    (box,) = view_shelf(register.read, Settings(), TODAY).papers
+    assert (box.sheets, box.last_used) == (1, "2031-04-05")
