@@ -48,7 +48,7 @@ class Act(Reader):
         self._last, previous = self.head()
         self._previous = previous or GENESIS
         self._first = self._last + 1
-        self._projection = Projection(connection)
+        self._projection = Projection(self)
         self.warnings: list[Problem] = []
         """What the rules found worth saying that forbids nothing."""
 

@@ -9,14 +9,14 @@ was done does not count; one that is certified, released or gone owes nothing.
 """
 
 import sqlite3
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cache
 from itertools import islice
 from typing import TypeVar
 
 from provenance.craft.history import PrintHistory
 from provenance.craft.owing import Debt, owed, owed_untouched
-from provenance.craft.proof import judge
+from provenance.craft.proof import Why, judge
 from provenance.model.designation import SERIES, Designation, parse_designation
 from provenance.model.edition import Edition
 from provenance.model.printing import Printing
@@ -28,6 +28,8 @@ from provenance.records.reader import Reader
 
 T = TypeVar("T")
 Row = tuple[int | str | None, ...]
+Derived = tuple[Row, str]
+"""The row of a print, and the words that a search finds it by."""
 
 DEBTS: dict[Debt, str] = {
     "silver": "s",
@@ -80,31 +82,54 @@ def _batches(items: Iterator[T]) -> Iterator[list[T]]:
 def _write(connection: sqlite3.Connection, prints: Iterator[tuple[int, bytes, int]]) -> None:
     reader = Reader(connection, still=True)
     for batch in _batches(_derived(reader, *row) for row in prints):
-        connection.executemany(
-            "INSERT INTO impression VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-            [row for row, _words in batch],
-        )
-        connection.executemany(
-            "INSERT INTO search (rowid, words, kind) VALUES (?, ?, 'print')",
-            [(row[0], words) for row, words in batch],
-        )
+        write_rows(connection, batch)
 
 
-def _derived(reader: Reader, record: int, data: bytes, touched: int) -> tuple[Row, str]:
-    """The row of one print, and the words a search finds it by."""
+def write_rows(connection: sqlite3.Connection, derived: Sequence[Derived]) -> None:
+    """Put rows of prints that have none into the view, and their words."""
+    connection.executemany(
+        "INSERT INTO impression VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        [row for row, _words in derived],
+    )
+    connection.executemany(
+        "INSERT INTO search (rowid, words, kind) VALUES (?, ?, 'print')",
+        [(row[0], words) for row, words in derived],
+    )
+
+
+def _derived(reader: Reader, record: int, data: bytes, touched: int) -> Derived:
     entry = decode(data)
     body = read_body(entry.kind, entry.form, entry.body)
     assert isinstance(body, Print)  # noqa: S101 - the query asks for prints
+    if not touched and not body.opening:
+        return untouched_row(reader, record, body)
+    history = print_history(reader, record)
+    state = state_letter(history)
+    whys = owed(history) if state in _AT_WORK else {}
+    return _row(reader, record, body, state, _certificate(history), tuple(whys), whys)
+
+
+def untouched_row(reader: Reader, record: int, body: Print) -> Derived:
+    """The row of a print that no work and no paper names yet, and its words."""
+    state, numbered, signed = (
+        _state_of(body),
+        body.designation is not None,
+        body.signature is not None,
+    )
+    debts = owed_untouched(numbered=numbered, signed=signed) if state in _AT_WORK else ()
+    return _row(reader, record, body, state, None, debts, {})
+
+
+def _row(
+    reader: Reader,
+    record: int,
+    body: Print,
+    state: str,
+    certificate: str | None,
+    debts: tuple[Debt, ...],
+    whys: Mapping[Debt, Why | None],
+) -> Derived:
     edition = reader.get(Edition, body.edition).body
-    if touched or body.opening:
-        history = print_history(reader, record)
-        state, certificate = state_letter(history), _certificate(history)
-        whys = owed(history) if state in _AT_WORK else {}
-        debts = tuple(whys)
-    else:
-        state, certificate, whys = _state_of(body), None, {}
-        numbered, signed = body.designation is not None, body.signature is not None
-        debts = owed_untouched(numbered=numbered, signed=signed) if state in _AT_WORK else ()
     designation = parse_designation(body.designation) if body.designation else None
     row = (
         record,

@@ -12,13 +12,28 @@ from provenance.model.prints import Print
 from provenance.records.at_hand import USES, use_of
 from provenance.records.entry import decode
 from provenance.records.forms import read_body
-from provenance.records.impressions import derive_all_impressions, derive_impressions
+from provenance.records.impressions import (
+    Derived,
+    derive_all_impressions,
+    derive_impressions,
+    untouched_row,
+    write_rows,
+)
+from provenance.records.reader import Reader
 from provenance.records.schema import META, VIEW, VIEW_TABLES, fingerprint, statements
 
 _JOURNAL = "SELECT seq, entry FROM journal ORDER BY seq"
+_LAST = """
+SELECT coalesce(v.seq, j.seq), coalesce(last.entry, j.entry) FROM journal j
+LEFT JOIN (SELECT record, max(seq) AS seq FROM version GROUP BY record) v ON v.record = j.seq
+LEFT JOIN journal last ON last.seq = v.seq
+WHERE j.seq NOT IN (SELECT seq FROM version) ORDER BY j.seq
+"""
+"""The last entry of each record, in the order of the records."""
 _AT_ONCE = 50
+_NEW_AT_ONCE = 1000
 
-_SPEAKS_FOR_PRINTS = {"step": "sheets", "test": "covers", "finish": "prints"}
+_SPEAKS_FOR_PRINTS = {"step": "sheets", "run": "sheets", "test": "covers", "finish": "prints"}
 _POINTS_AT_PRINT = {"certificate": "print", "custody": "print", "scan": "print"}
 _PRINTS_POINT_AT_IT = {"edition": "edition", "printing": "printing"}
 
@@ -26,9 +41,11 @@ _PRINTS_POINT_AT_IT = {"edition": "edition", "printing": "printing"}
 class Projection:
     """Brings the view up to the journal, entry by entry, then settles."""
 
-    def __init__(self, connection: sqlite3.Connection) -> None:
-        self._connection = connection
+    def __init__(self, reader: Reader) -> None:
+        self._reader = reader
+        self._connection = reader.connection
         self._prints: set[int] = set()
+        self._new: list[Derived] = []
 
     def take(
         self,
@@ -49,7 +66,7 @@ class Projection:
                 "UPDATE record SET version = ?, live = ?, code = ? WHERE id = ?",
                 (seq, body is not None, code, record),
             )
-        run("INSERT INTO version VALUES (?, ?)", (record, seq))
+            run("INSERT INTO version VALUES (?, ?)", (record, seq))
         if body is None:
             return
         if isinstance(body, Print):
@@ -68,7 +85,20 @@ class Projection:
                 "INSERT INTO search (rowid, words, kind) VALUES (?, ?, ?)",
                 (record, _words(body), kind),
             )
-        self._touch(record, kind)
+        if isinstance(body, Print) and record == seq and not body.opening:
+            self._add(untouched_row(self._reader, record, body))
+        else:
+            self._touch(record, kind)
+
+    def _add(self, derived: Derived) -> None:
+        """Keep the row of a new print for a while: many are written sooner than one by one."""
+        self._new.append(derived)
+        if len(self._new) == _NEW_AT_ONCE:
+            self._write_new()
+
+    def _write_new(self) -> None:
+        write_rows(self._connection, self._new)
+        self._new.clear()
 
     def _forget(self, record: int, kind: str) -> None:
         """Take out the rows of a record's former version."""
@@ -102,6 +132,7 @@ class Projection:
 
     def settle(self) -> None:
         """Derive the rows of every print that was touched."""
+        self._write_new()
         derive_impressions(self._connection, self._prints)
         self._prints.clear()
 
@@ -114,12 +145,13 @@ def make_view(connection: sqlite3.Connection) -> None:
     """
     connection.executemany(
         "INSERT INTO version VALUES (?, ?)",
-        ((decode(data).record, seq) for seq, data in connection.execute(_JOURNAL)),
+        (
+            (record, seq)
+            for seq, data in connection.execute(_JOURNAL)
+            if (record := decode(data).record) != seq
+        ),
     )
-    last = connection.execute(
-        "SELECT j.seq, j.entry FROM (SELECT record, max(seq) AS seq FROM version GROUP BY record) l"
-        " JOIN journal j ON j.seq = l.seq ORDER BY l.record"
-    )
+    last = connection.execute(_LAST)
     while entries := last.fetchmany(_AT_ONCE):
         _take_all(connection, entries)
     derive_all_impressions(connection)

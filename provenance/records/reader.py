@@ -179,9 +179,9 @@ class Reader:
     def versions(self, record: int) -> list[Version]:
         """Every entry of a record, oldest first; retired records too."""
         rows = self.connection.execute(
-            "SELECT j.entry FROM version v JOIN journal j ON j.seq = v.seq"
-            " WHERE v.record = ? ORDER BY v.seq",
-            (record,),
+            "SELECT entry FROM journal WHERE seq IN (SELECT id FROM record WHERE id = ?"
+            " UNION ALL SELECT seq FROM version WHERE record = ?) ORDER BY seq",
+            (record, record),
         ).fetchall()
         entries = [decode(row[0]) for row in rows]
         return [

@@ -303,7 +303,7 @@ def test_a_value_of_another_sort_where_an_entry_should_be(studio: Studio) -> Non
     [
         ("record", "UPDATE record SET code = 'quay' WHERE code = 'QUAY'"),
         ("record", "UPDATE record SET live = 0 WHERE id = 2"),
-        ("version", "DELETE FROM version WHERE record = 2"),
+        ("version", "INSERT INTO version VALUES (2, 3)"),
         ("link", "INSERT INTO link VALUES (2, 'paper', 3, 'negative')"),
         ("print_key", "UPDATE print_key SET designation = '2/25'"),
         ("impression", "UPDATE impression SET state = 'x'"),
