@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from datetime import date
+from itertools import groupby
 
 from provenance.model.chemistry import Bath, Draw, Stock
 from provenance.model.quantity_text import Units, format_volume
@@ -21,6 +22,9 @@ _SIDES: dict[Side, str] = {
     "past": "past the limit, by the usual estimate",
     "not known": "on which side of the limit is not known",
 }
+
+MET = 200
+"""How many of the prints on one side of the limit are listed: those that came last."""
 
 
 def tray_lines(
@@ -145,12 +149,14 @@ def _met(found: Recall) -> Iterable[Line]:
         yield from _space("no print met it")
         return
     yield from _space(f"what met it, in the order of work: {count}, {issued}")
-    side: Side | None = None
-    for one in found.lines:
-        if found.limit is not None and one.side != side:
-            side = one.side
+    for side, held in groupby(found.lines, key=lambda one: one.side):
+        if found.limit is not None:
             yield Line(_SIDES[side], heading=True, quiet=True)
-        yield _recalled(one)
+        lines = tuple(held)
+        if more := len(lines[:-MET]):
+            told = f"{more:,} before these: provenance recall {found.bath.body.code}"
+            yield Line(told, heading=True, quiet=True)
+        yield from map(_recalled, lines[-MET:])
 
 
 def _recalled(one: Recalled) -> Line:

@@ -2,13 +2,16 @@
 
 from collections.abc import Iterable
 from datetime import date
+from typing import NamedTuple
 
 from textual.widget import Widget
 
 from provenance.model.chemistry import Bath
+from provenance.records.reader import Reader
 from provenance.screens.places.entry_lines import bottle_lines, tray_lines
 from provenance.screens.places.history_page import HistoryPage
 from provenance.screens.places.shelf_deeds import ShelfDeeds, shelved
+from provenance.screens.reads_aside import ReadsAside
 from provenance.screens.widgets.line_list import Line, LineList
 from provenance.studio.chemicals import load_chemicals
 from provenance.studio.recall import recall
@@ -17,7 +20,14 @@ from provenance.studio.shelf.inside import inside_of
 from provenance.studio.shelf.trays import tray
 
 
-class EntryPage(ShelfDeeds):
+class _Seen(NamedTuple):
+    """The three parts of the title line, and what stands below it."""
+
+    title: tuple[str, str, str]
+    lines: list[Line]
+
+
+class EntryPage(ShelfDeeds, ReadsAside):
     """One entry of the shelf, from what it was made of to what became of it."""
 
     WHERE = "listed entry"
@@ -37,27 +47,32 @@ class EntryPage(ShelfDeeds):
 
     def refresh_content(self) -> None:
         """Read the entry anew."""
-        reader, settings = self.studio.register.read, self.studio.settings
-        today = date.fromisoformat(self.today)
+        self.read_aside(self._read, self._show)
+
+    def _read(self, reader: Reader) -> _Seen:
+        settings, today = self.studio.settings, date.fromisoformat(self.today)
         held = shelved(reader, self.chosen)
         if not held:
-            self.headline(f"#{self.record}", "", "no longer on record")
-            self.query_one(LineList).show([])
-            return
+            return _Seen((f"#{self.record}", "", "no longer on record"), [])
         (stored,) = held
         inside = inside_of(reader, load_chemicals(self.studio.folder), stored.body)
-        lines: Iterable[Line]
         if isinstance(stored.body, Bath):
             bath = reader.get(Bath, self.record)
             seen = tray(reader, bath, settings, today)
             found = recall(reader, bath, settings)
-            self.headline(bath.body.code, seen.bath.body.role, seen.state)
-            lines = tray_lines(reader, seen, found, inside, settings.units)
-        else:
-            kept = bottle(reader, reader.get(type(stored.body), self.record), today)
-            self.headline(stored.body.code, kept.name, kept.state)
-            lines = bottle_lines(reader, kept, inside, today)
-        self.query_one(LineList).show(list(lines))
+            return _Seen(
+                (bath.body.code, seen.bath.body.role, seen.state),
+                list(tray_lines(reader, seen, found, inside, settings.units)),
+            )
+        kept = bottle(reader, reader.get(type(stored.body), self.record), today)
+        return _Seen(
+            (stored.body.code, kept.name, kept.state),
+            list(bottle_lines(reader, kept, inside, today)),
+        )
+
+    def _show(self, seen: _Seen) -> None:
+        self.headline(*seen.title)
+        self.query_one(LineList).show(seen.lines)
 
     def action_open_record(self) -> None:
         """Open the bottle, tray or print of the line under the cursor."""

@@ -1,5 +1,7 @@
 """An edition at a glance: one cell for each impression, its state in a letter."""
 
+from collections import Counter
+
 from rich.cells import cell_len
 from rich.style import Style
 from rich.text import Text
@@ -10,6 +12,8 @@ from provenance.studio.drawer import EditionView, Impression
 
 LEGEND = "· not made  w at work  p tested  n signed  c certified  r released  x gone"
 _GAP = 3
+LEAST_ROWS = 10
+"""So many rows of cells there may always be; on a higher screen, nearly half of it."""
 
 
 class EditionCells(Widget):
@@ -34,8 +38,9 @@ class EditionCells(Widget):
         numbered = tuple(one for one in self._view.declared if one.name.isdecimal())
         proofs = tuple(one for one in self._view.declared if not one.name.isdecimal())
         rows: list[Text] = []
+        most = max(LEAST_ROWS, self.app.size.height // 2 - 2)
         for group in (numbered, proofs, self._view.beside):
-            rows += _grid(group, width, self._quiet())
+            rows += _grid(group, width, self._quiet(), most)
         return [*rows, Text(), Text(LEGEND, style=self._quiet(), no_wrap=True, overflow="ellipsis")]
 
     def _quiet(self) -> Style:
@@ -51,7 +56,7 @@ class EditionCells(Widget):
         return Text("\n").join(self._rows(self.size.width))
 
 
-def _grid(impressions: tuple[Impression, ...], width: int, quiet: Style) -> list[Text]:
+def _grid(impressions: tuple[Impression, ...], width: int, quiet: Style, most: int) -> list[Text]:
     if not impressions:
         return []
     name = max(cell_len(one.name) for one in impressions)
@@ -60,7 +65,10 @@ def _grid(impressions: tuple[Impression, ...], width: int, quiet: Style) -> list
     # a multiple of five is counted at a glance
     columns -= columns % 5 if columns > 5 else 0
     rows: list[Text] = []
-    for first in range(0, len(impressions), columns):
+    # where not all have room, a few rows show the beginning, and the rest is counted
+    fits = len(impressions) <= columns * most
+    shown = len(impressions) if fits else columns * (most // 2)
+    for first in range(0, shown, columns):
         row = Text(no_wrap=True, overflow="crop")
         for one in impressions[first : first + columns]:
             made = one.record is not None
@@ -70,4 +78,8 @@ def _grid(impressions: tuple[Impression, ...], width: int, quiet: Style) -> list
             row.append(one.state, style="bold" if made else quiet)
             row.append(" " * _GAP)
         rows.append(row)
+    if left_out := Counter(one.state for one in impressions[shown:]):
+        said = ", ".join(f"{count:,} {state}" for state, count in left_out.most_common())
+        told = f"and {left_out.total():,} more: {said}"
+        rows.append(Text(told, style=quiet, no_wrap=True, overflow="ellipsis"))
     return rows
