@@ -12,7 +12,8 @@ from provenance.model.quantity_text import format_temperature
 from provenance.model.run import Run, Tray
 from provenance.records.act import Act
 from provenance.records.at_hand import baths_in_use, runs_in_hand
-from provenance.records.newest import newest, newest_first
+from provenance.records.impressions import DEBTS
+from provenance.records.newest import newest
 from provenance.records.reader import Reader, Stored
 from provenance.studio.folder import StudioFolder
 from provenance.studio.processes import use_process
@@ -20,14 +21,17 @@ from provenance.studio.references import resolve_as, resolve_print
 from provenance.studio.run_board import MOST_SHEETS
 from provenance.studio.running import begin_run
 
+_NEWEST = 200
+"""Among how many of the newest sheets at work those for a run are looked for."""
+
 
 def sheets_at_work(reader: Reader) -> list[int]:
     """The sheets of the last printing that are free for a run, as many as a run holds."""
     taken = {sheet for run in runs_in_hand(reader) for sheet in run.body.sheets}
-    for printing in newest_first(reader, Printing):
+    for printing in _printings_at_work(reader):
         free = [
             one.id
-            for one in reader.linked(printing.id, Print, "printing")
+            for one in reader.linked(printing, Print, "printing")
             if one.body.existence == "exists"
             and one.body.designation is None
             and one.id not in taken
@@ -37,15 +41,26 @@ def sheets_at_work(reader: Reader) -> list[int]:
     return []
 
 
+def _printings_at_work(reader: Reader) -> list[int]:
+    """The printings of the newest sheets that bear no number yet, the latest first."""
+    rows = reader.connection.execute(
+        "SELECT id FROM impression WHERE instr(owes, ?) ORDER BY id DESC LIMIT ?",
+        (DEBTS["number"], _NEWEST),
+    ).fetchall()
+    return sorted({reader.get(Print, row[0]).body.printing for row in rows}, reverse=True)
+
+
 def process_last_used(reader: Reader) -> str:
     """The code of the process sheet of the last run, or of the last printing; else empty."""
     run = newest(reader, Run)
     if run is not None:
         return reader.get(ProcessSheet, run.body.process).body.code
-    for printing in newest_first(reader, Printing):
-        if printing.body.process is not None:
-            return reader.get(ProcessSheet, printing.body.process).body.code
-    return ""
+    (last,) = reader.connection.execute(
+        "SELECT max(l.source) FROM record r JOIN link l ON l.target = r.id AND l.kind = 'printing'"
+        " AND l.field = 'process' WHERE r.kind = 'process'"
+    ).fetchone()
+    used = reader.get(Printing, last).body.process if last is not None else None
+    return reader.get(ProcessSheet, used).body.code if used is not None else ""
 
 
 def temperature_last(reader: Reader) -> str:
@@ -85,10 +100,13 @@ def _second(fit: Sequence[Stored[Bath]], standing: Iterable[Stored[Bath]]) -> St
 
 
 def _last_trays(reader: Reader, process: str) -> dict[str, int]:
-    for run in newest_first(reader, Run):
-        if reader.get(ProcessSheet, run.body.process).body.code == process:
-            return {tray.step: tray.bath for tray in run.body.trays}
-    return {}
+    (last,) = reader.connection.execute(
+        "SELECT max(l.source) FROM record r JOIN link l ON l.target = r.id AND l.kind = 'run'"
+        " AND l.field = 'process' WHERE r.kind = 'process' AND r.code = ?",
+        (process,),
+    ).fetchone()
+    trays = reader.get(Run, last).body.trays if last is not None else ()
+    return {tray.step: tray.bath for tray in trays}
 
 
 def start_run(

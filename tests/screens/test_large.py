@@ -7,7 +7,7 @@ import pytest
 
 from provenance.records.register import Register
 from provenance.screens import reads_aside
-from provenance.screens.places import entry_lines
+from provenance.screens.places import entry_lines, roll_page
 from tests import studios
 from tests.screens.house import at_work
 from tests.screens.stocked import stocked
@@ -45,3 +45,14 @@ async def test_of_many_sheets_that_met_a_bath_the_last_of_each_side_are_listed(
         assert "4 before these: provenance recall F-1" in text
         listed = re.findall(r"QUAY (\S+)", text[text.index("what met it") :])
         assert listed == ["Q05", "Q06", "Q11", "Q12", "Q13", "14/25"]
+
+
+async def test_of_a_long_list_the_beginning_is_shown(
+    studio: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(reads_aside, "FEW", 0)
+    monkeypatch.setattr(roll_page, "LINES", 5)
+    async with at_work(studio, (80, 40)) as printer:
+        await printer.press("enter", "e")
+        await printer.until(roll_page.LEFT_OUT)
+        assert "for anybody" in printer.text()

@@ -1,19 +1,34 @@
 """An edition list, or the heir's page, as it would stand on paper."""
 
 from collections.abc import Iterable
+from itertools import islice
+from typing import NamedTuple
 
 from textual.widget import Widget
 
 from provenance.craft.roll import Roll
 from provenance.model.edition import Edition
+from provenance.records.reader import Reader
 from provenance.screens.dialogs.write_pdf import WritePdf
-from provenance.screens.frame import Frame
 from provenance.screens.places.roll_lines import lead_width, roll_lines
-from provenance.screens.widgets.line_list import LineList
+from provenance.screens.reads_aside import ReadsAside
+from provenance.screens.widgets.line_list import Line, LineList
 from provenance.studio.rolls.view import edition_list, heirs_page
 
+LINES = 600
+"""How many lines are shown; a whole studio has tens of thousands."""
+LEFT_OUT = "what follows is left out here; a PDF holds all of it"
 
-class RollPage(Frame):
+
+class _Seen(NamedTuple):
+    """The roll, how wide its leads are, and the lines that are shown."""
+
+    roll: Roll
+    lead_width: int
+    lines: list[Line]
+
+
+class RollPage(ReadsAside):
     """The list of an edition for anybody, in full, or the heir's page; one key to paper."""
 
     WHERE = "roll"
@@ -31,19 +46,28 @@ class RollPage(Frame):
 
     def refresh_content(self) -> None:
         """Read the register anew."""
-        reader, folder = self.studio.register.read, self.studio.folder
-        now = self.studio.register.clock()
+        self.read_aside(self._read, self._show)
+
+    def _read(self, reader: Reader) -> _Seen:
+        folder, now = self.studio.folder, self.studio.register.clock()
         edition = reader.get(Edition, self._edition) if self._edition is not None else None
         if edition is None or self._heir:
             roll = heirs_page(reader, folder, edition, now)
         else:
             roll = edition_list(reader, folder, edition, now, full=self._full)
-        self._roll = roll
+        lines = list(islice(roll_lines(roll), LINES + 1))
+        if len(lines) > LINES:
+            lines[LINES:] = [Line(LEFT_OUT, quiet=True, wide=True)]
+        return _Seen(roll, lead_width(roll), lines)
+
+    def _show(self, seen: _Seen) -> None:
+        roll = self._roll = seen.roll
         form = "in full" if roll.seal else "for anybody"
-        self.headline(f"{roll.kind}   {roll.name}", roll.title if edition else "", form)
+        title = roll.title if self._edition is not None else ""
+        self.headline(f"{roll.kind}   {roll.name}", title, form)
         listed = self.query_one(LineList)
-        listed.lead_width = lead_width(roll)
-        listed.show(list(roll_lines(roll)))
+        listed.lead_width = seen.lead_width
+        listed.show(seen.lines)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """The heir's page is always in full."""
