@@ -26,7 +26,7 @@ def audit_command(studio: str | None, rebuild: bool, as_json: bool) -> int:
 
     folder = choose_folder(studio)
     if rebuild:
-        rebuild_view(folder.path)
+        rebuild_view(folder.path, progress=progress_line)
         narrate("the view was made anew from the journal")
     report = audit(folder.path, progress=progress_line)
     tell_audit(report, as_json=as_json)

@@ -14,17 +14,19 @@ from pathlib import Path
 
 from provenance.errors import Damaged, NotFound, Problem, ProvenanceError
 from provenance.records.checks.chain import HELD, check_chain, check_witness
-from provenance.records.checks.files import check_contacts, check_files, check_heads
-from provenance.records.checks.finding import Finding, Progress, damage
+from provenance.records.checks.files import check_contacts, check_files, check_heads, check_leavings
+from provenance.records.checks.finding import Finding, damage
 from provenance.records.checks.shape import check_journal_shape, mend
 from provenance.records.checks.view import check_view
 from provenance.records.connection import FILE, check_file, connect, uri_for_reading
 from provenance.records.faults import database_faults
+from provenance.records.progress import Progress
 from provenance.records.projection import rebuild
 from provenance.records.witness import Head, read_witness
 
 MOST = 100
 """How many findings of one sort are listed; the rest are counted."""
+_PAGES = 3
 
 
 @dataclass(frozen=True)
@@ -66,7 +68,7 @@ def audit(folder: Path, *, progress: Progress | None = None) -> AuditReport:
     return AuditReport(folder, entries, head, findings)
 
 
-def rebuild_view(folder: Path) -> None:
+def rebuild_view(folder: Path, *, progress: Progress | None = None) -> None:
     """Make the view again from the journal, and put back what guards it.
 
     Raises NotFound, Refused, or Damaged when the journal itself cannot be read.
@@ -76,7 +78,7 @@ def rebuild_view(folder: Path) -> None:
         raise NotFound(Problem(what="there is no register here", record=str(folder)))
     with database_faults(path), closing(connect(path)) as connection:
         mend(connection)
-        rebuild(connection)
+        rebuild(connection, progress)
 
 
 def _snapshot(path: Path) -> sqlite3.Connection:
@@ -109,6 +111,7 @@ def _look(
         "certificates": check_heads(connection),
         "files": check_files(connection, folder, progress),
         "contact book": check_contacts(connection, folder),
+        "folder": check_leavings(folder),
         "view": check_view(connection, progress),
     }
     findings = [
@@ -125,9 +128,18 @@ def _look(
 
 
 def _check_database(connection: sqlite3.Connection) -> Iterator[Finding]:
-    for (line,) in connection.execute(f"PRAGMA register.integrity_check({MOST})"):
-        if line != "ok":
-            yield damage(f"the database is not sound: {line}", "database")
+    # what the library says is for whoever mends databases: a few lines of it do
+    lines = [
+        line
+        for (said,) in connection.execute(f"PRAGMA register.integrity_check({MOST})")
+        for line in said.splitlines()
+        if said != "ok" and not line.startswith("***")
+    ]
+    for line in lines[:_PAGES]:
+        yield damage(f"the database is not sound: {line}", "database")
+    if len(lines) > _PAGES:
+        least = "at least " if len(lines) >= MOST else ""
+        yield damage(f"and in {least}{len(lines) - _PAGES} more places", "database")
 
 
 def _guarded(name: str, check: Iterator[Finding]) -> Iterator[Finding]:

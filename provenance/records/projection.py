@@ -19,6 +19,7 @@ from provenance.records.impressions import (
     untouched_row,
     write_rows,
 )
+from provenance.records.progress import Progress
 from provenance.records.reader import Reader
 from provenance.records.schema import META, VIEW, VIEW_TABLES, fingerprint, statements
 
@@ -137,12 +138,13 @@ class Projection:
         self._prints.clear()
 
 
-def make_view(connection: sqlite3.Connection) -> None:
+def make_view(connection: sqlite3.Connection, progress: Progress | None = None) -> None:
     """Fill empty view tables from the journal that `connection` can see.
 
     It reads the journal twice, in order: first to learn which entry is the last
     of its record, then to take those alone.
     """
+    (entries,) = connection.execute("SELECT coalesce(max(seq), 0) FROM journal").fetchone()
     connection.executemany(
         "INSERT INTO version VALUES (?, ?)",
         (
@@ -152,8 +154,10 @@ def make_view(connection: sqlite3.Connection) -> None:
         ),
     )
     last = connection.execute(_LAST)
-    while entries := last.fetchmany(_AT_ONCE):
-        _take_all(connection, entries)
+    while some := last.fetchmany(_AT_ONCE):
+        _take_all(connection, some)
+        if progress:
+            progress("view, made again", some[-1][0], entries)
     derive_all_impressions(connection)
 
 
@@ -189,7 +193,7 @@ def _words(body: Body) -> str:
     return " ".join(str(getattr(body, field) or "") for field in body.WORDS)
 
 
-def rebuild(connection: sqlite3.Connection) -> None:
+def rebuild(connection: sqlite3.Connection, progress: Progress | None = None) -> None:
     """Throw the view away and make it again, in one transaction."""
     connection.execute("BEGIN IMMEDIATE")
     try:
@@ -197,7 +201,7 @@ def rebuild(connection: sqlite3.Connection) -> None:
             connection.execute(f"DROP TABLE IF EXISTS {table}")
         for statement in statements(META + VIEW):
             connection.execute(statement)
-        make_view(connection)
+        make_view(connection, progress)
         connection.execute("DELETE FROM view_made_by")
         connection.execute("INSERT INTO view_made_by VALUES (?)", (fingerprint(),))
         connection.execute("COMMIT")

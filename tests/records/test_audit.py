@@ -1,6 +1,7 @@
 """An audit finds whatever is not as it was written, and changes nothing itself."""
 
 import hashlib
+import re
 import sqlite3
 import tracemalloc
 from collections.abc import Callable, Iterator
@@ -117,11 +118,16 @@ def test_a_register_in_use_is_audited_as_well(register: Register) -> None:
 def test_the_slow_parts_tell_how_far_they_are(studio: Studio) -> None:
     told: list[tuple[str, int, int]] = []
     audit(studio.folder, progress=lambda *now: told.append(now))
-    steps = range(1, len(VIEW_TABLES) + 2)
+    entries, tables = audit(studio.folder).entries, len(VIEW_TABLES)
+    made_again = ("view, made again", entries, entries)
     assert told == [
         *(("files", done, 3) for done in (1, 2, 3)),
-        *(("view", done, steps[-1]) for done in steps),
+        made_again,
+        *(("view, compared", done, tables) for done in range(1, tables + 1)),
     ]
+    told.clear()
+    rebuild_view(studio.folder, progress=lambda *now: told.append(now))
+    assert told == [made_again]
 
 
 def test_the_work_grows_as_the_studio_does(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -432,6 +438,40 @@ def test_there_is_nothing_to_audit(tmp_path: Path) -> None:
     for call in (audit, rebuild_view):
         with pytest.raises(NotFound):
             call(tmp_path)
+
+
+def test_what_an_ended_program_left_is_told_and_is_no_damage(studio: Studio) -> None:
+    left = f".page.json.{'0a' * 8}.part"
+    for place in ("", "contacts", "private/terms"):
+        (studio.folder / place).mkdir(parents=True, exist_ok=True)
+        (studio.folder / place / left).write_bytes(b"{")
+    (studio.folder / f"register.db.{'1b' * 8}.new-wal").write_bytes(b"")
+    (studio.folder / ".provenance-x1y2").mkdir()
+    (studio.folder / ".provenance-x1y2" / left).write_bytes(b"{")
+    said = "was left by a program that was ended; when no program is open here, it may be deleted"
+    assert studio.found("damage") == []
+    assert studio.found("note") == [
+        f"{left!r} {said}",
+        f"'.provenance-x1y2' {said}",
+        f"'register.db.{'1b' * 8}.new-wal' {said}",
+        f"'contacts/{left}' {said}",
+        f"'private/terms/{left}' {said}",
+    ]
+
+
+def test_of_a_ruined_database_a_few_places_are_told_and_the_rest_counted(studio: Studio) -> None:
+    with closing(sqlite3.connect(studio.folder / "register.db")) as other:
+        indexes = other.execute("SELECT rootpage FROM sqlite_schema WHERE type = 'index'")
+        roots = [row[0] for row in indexes]
+        (page,) = other.execute("PRAGMA page_size").fetchone()
+    with (studio.folder / "register.db").open("r+b") as file:
+        for root in roots:
+            # the head of the page still says that there are cells in it
+            file.seek((root - 1) * page + 100)
+            file.write(bytes(page - 100))
+    *shown, rest = [line for line in studio.found("damage") if line.startswith("database")]
+    assert len(shown) == 3
+    assert re.match(r"database: and in (at least )?\d+ more places; keep the folder as", rest)
 
 
 @pytest.fixture

@@ -9,9 +9,10 @@ from collections.abc import Iterator
 
 from provenance.errors import NewerRegister, ProvenanceError
 from provenance.model.proof import Test
-from provenance.records.checks.finding import Finding, Progress, damage, note
+from provenance.records.checks.finding import Finding, damage, note
 from provenance.records.entry import GENESIS, Entry, decode, digest
 from provenance.records.forms import read_body
+from provenance.records.progress import Progress
 from provenance.records.witness import Head, disagreement
 
 HELD = "CREATE TABLE held (record INTEGER PRIMARY KEY, kind TEXT NOT NULL, seq INTEGER NOT NULL)"

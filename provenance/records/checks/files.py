@@ -2,6 +2,7 @@
 
 import hashlib
 import os
+import re
 import sqlite3
 from collections.abc import Iterator
 from pathlib import Path
@@ -11,10 +12,11 @@ from provenance.model.custody import CustodyEvent
 from provenance.model.instruction import Instruction
 from provenance.model.prints import Scan
 from provenance.model.proof import Test
-from provenance.records.checks.finding import Finding, Progress, damage, note
+from provenance.records.checks.finding import Finding, damage, note
 from provenance.records.entry import decode
 from provenance.records.forms import read_body
 from provenance.records.private import Contacts
+from provenance.records.progress import Progress
 
 KNOWN = """
 CREATE TABLE known (
@@ -25,6 +27,10 @@ CREATE TABLE known (
 """The files that the journal tells of; made here from the table `held`."""
 
 _IMAGES, _CERTIFICATES = "images", "certificates"
+_LEFT = re.compile(
+    r"\..*\.[0-9a-f]{16}\.part|register\.db\.[0-9a-f]{16}\.new.*|\.provenance-\w+", re.DOTALL
+)
+"""What files are called until they are whole."""
 _MEND = {
     _IMAGES: "bring it back from a backup, or attach the file again",
     _CERTIFICATES: "bring it back from a backup; the paper that was handed out stays valid",
@@ -102,6 +108,21 @@ def _left_over(connection: sqlite3.Connection, folder: Path, place: str) -> Iter
             if connection.execute(query, (place, name)).fetchone():
                 continue
             yield note(f"no record speaks of {place}/{entry.name!a}", mend="it may be deleted")
+
+
+def check_leavings(folder: Path) -> Iterator[Finding]:
+    """What a program was writing when it was ended, and was not called saved yet."""
+    for place, folders, names in os.walk(folder):
+        below = Path(place).relative_to(folder)
+        for name in sorted([*folders, *names]):
+            if _LEFT.fullmatch(name):
+                yield note(
+                    f"{(below / name).as_posix()!a} was left by a program that was ended",
+                    mend="when no program is open here, it may be deleted",
+                )
+        # of two folders, every file that no record speaks of is told in any case
+        told = (_IMAGES, _CERTIFICATES) if place == os.fspath(folder) else ()
+        folders[:] = [one for one in folders if one not in told and not _LEFT.fullmatch(one)]
 
 
 def check_contacts(connection: sqlite3.Connection, folder: Path) -> Iterator[Finding]:

@@ -1,6 +1,5 @@
 """What an audit finds."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal
 
@@ -8,9 +7,6 @@ from provenance.errors import Problem
 
 Level = Literal["damage", "note"]
 """damage: what is on disk is not what was written.  note: worth knowing, nothing is broken."""
-
-Progress = Callable[[str, int, int], None]
-"""Told what is being looked at, how much of it is done, and how much there is."""
 
 AGAIN = "run `provenance audit --rebuild` to make it again; nothing is lost by that"
 RESTORE = "keep the folder as it is and restore the latest backup into a new one"

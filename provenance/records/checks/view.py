@@ -8,8 +8,9 @@ import sqlite3
 from collections.abc import Iterator
 
 from provenance.errors import NewerRegister, ProvenanceError
-from provenance.records.checks.finding import AGAIN, Finding, Progress, damage, note
+from provenance.records.checks.finding import AGAIN, Finding, damage, note
 from provenance.records.checks.shape import check_view_shape
+from provenance.records.progress import Progress
 from provenance.records.projection import make_view
 from provenance.records.schema import VIEW, VIEW_TABLES, fingerprint, statements
 
@@ -33,21 +34,17 @@ def check_view(
     for statement in statements(VIEW):
         connection.execute(statement)
     try:
-        make_view(connection)
+        make_view(connection, progress)
     except NewerRegister as error:
         yield note(error.problems[0].what, "view", error.problems[0].mend)
         return
     except (ProvenanceError, sqlite3.Error) as error:
         yield damage(f"no view can be made from the journal: {error}", "view")
         return
-    # making it is the first step, and the longest
-    whole = 1 + len(VIEW_TABLES)
     for done, table in enumerate(VIEW_TABLES, start=1):
-        if progress:
-            progress("view", done, whole)
         yield from _compared(connection, table)
-    if progress:
-        progress("view", whole, whole)
+        if progress:
+            progress("view, compared", done, len(VIEW_TABLES))
     yield from _search_index(connection)
 
 

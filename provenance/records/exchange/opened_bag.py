@@ -7,7 +7,7 @@ whatever digest it holds; at least one must hold a digest that can be trusted.
 import hashlib
 import re
 import zlib
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import IO
@@ -16,6 +16,7 @@ from zipfile import BadZipFile
 from provenance.errors import Damaged, Problem, Refused
 from provenance.records.exchange.bag import DIGESTS, PAYLOAD
 from provenance.records.exchange.sources import Source, opened
+from provenance.records.progress import Progress
 
 _KNOWN = ("md5", "sha1", "sha224", "sha256", "sha384", "sha512")
 _ROW = re.compile(r"([0-9a-fA-F]{32,128})[ \t]+\*?(.+)")
@@ -24,8 +25,6 @@ _ESCAPE = re.compile("%(0A|0D|25)", re.IGNORECASE)
 _VERSIONS = ("1.0", "0.97")
 _LONGEST_TAG = 300_000_000
 _PIECE = 1 << 20
-
-Progress = Callable[[str, int, int], None]
 
 
 class OpenedBag:

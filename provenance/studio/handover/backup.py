@@ -16,9 +16,10 @@ from provenance.records.audit import AuditReport
 from provenance.records.clock import Clock, SystemClock
 from provenance.records.exchange.bag import Bag
 from provenance.records.exchange.sinks import new_zip, refuse_standing
+from provenance.records.progress import Progress
 from provenance.records.witness import Head
 from provenance.studio.folder import StudioFolder
-from provenance.studio.handover.contents import Progress, put_studio
+from provenance.studio.handover.contents import put_studio
 from provenance.studio.handover.last_backup import note_backup
 from provenance.studio.handover.restore import restore
 

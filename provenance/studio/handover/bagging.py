@@ -15,10 +15,11 @@ from provenance.records.exchange.bag import Bag
 from provenance.records.exchange.opened_bag import open_bag
 from provenance.records.exchange.sinks import new_folder
 from provenance.records.exchange.snapshot import copied_register
+from provenance.records.progress import Progress
 from provenance.records.reader import Reader
 from provenance.records.witness import Head
 from provenance.studio.folder import StudioFolder
-from provenance.studio.handover.contents import Progress, put_studio
+from provenance.studio.handover.contents import put_studio
 from provenance.studio.handover.events import event_lines
 from provenance.studio.handover.how_to_check import CHECKING, checking
 from provenance.studio.handover.levels import Level, left_out

@@ -1,7 +1,7 @@
 """What a studio folder holds, apart from the register: what goes along, and what never does."""
 
 import os
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import ExitStack
 from pathlib import Path
 
@@ -9,6 +9,7 @@ from provenance.errors import Problem, Refused
 from provenance.records.connection import FILE
 from provenance.records.exchange.bag import Into
 from provenance.records.exchange.snapshot import copied_register
+from provenance.records.progress import Progress
 from provenance.records.reader import Reader
 from provenance.records.witness import FILE as WITNESS
 from provenance.records.witness import Head, head_line
@@ -20,8 +21,6 @@ PRIVATE = ("contacts", "private")
 KEY = "private/key"
 """The studio's key lies here; it is in backups, locked by its passphrase, and in no bag."""
 SETTINGS = "settings.toml"
-
-Progress = Callable[[str, int, int], None]
 
 
 def belongs(name: str) -> bool:

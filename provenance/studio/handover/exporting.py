@@ -10,8 +10,8 @@ from typing import Literal, get_args
 from provenance.records.connection import FILE
 from provenance.records.exchange.sinks import Sink, new_folder
 from provenance.records.exchange.snapshot import copied_register
+from provenance.records.progress import Progress
 from provenance.studio.folder import StudioFolder
-from provenance.studio.handover.contents import Progress
 from provenance.studio.handover.parts import put_linked_art, put_records, put_tables
 
 Format = Literal["csv", "json", "linked-art"]

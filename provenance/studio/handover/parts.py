@@ -11,10 +11,10 @@ from provenance.records.dossier import print_history
 from provenance.records.exchange.bag import Into
 from provenance.records.exchange.cells import table_lines
 from provenance.records.forms import KINDS
+from provenance.records.progress import Progress
 from provenance.records.reader import Reader
 from provenance.studio.browsing import as_data, plural
 from provenance.studio.folder import StudioFolder
-from provenance.studio.handover.contents import Progress
 from provenance.studio.handover.levels import Level
 from provenance.studio.handover.linked_art import linked_art
 from provenance.studio.handover.table_schema import FILE, table_schema

@@ -10,7 +10,8 @@ from provenance.records.connection import FILE
 from provenance.records.exchange.opened_bag import OpenedBag, open_bag
 from provenance.records.exchange.sinks import new_folder, refuse_standing
 from provenance.records.place import refuse_network_folder
-from provenance.studio.handover.contents import PLAIN, PRIVATE, STUDIO, Progress, belongs
+from provenance.records.progress import Progress
+from provenance.studio.handover.contents import PLAIN, PRIVATE, STUDIO, belongs
 
 
 @dataclass(frozen=True)

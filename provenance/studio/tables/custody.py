@@ -13,13 +13,14 @@ from provenance.model.evidence import Source
 from provenance.model.prints import Print
 from provenance.records.act import Act
 from provenance.records.private import KEY, Contacts
+from provenance.records.progress import Progress
 from provenance.records.rules.case import before
 from provenance.records.terms import Terms, TermsBook
 from provenance.studio.custody import People, move_prints
 from provenance.studio.folder import StudioFolder
 from provenance.studio.notebook import Rows
 from provenance.studio.references import resolve_print
-from provenance.studio.tables.entering import Entering, Progress
+from provenance.studio.tables.entering import Entering
 from provenance.studio.tables.mapping import Fields, Mapped
 from provenance.studio.tables.row import Row, Took, on_record_otherwise
 

@@ -1,13 +1,11 @@
 """What enters the rows of a table, whatever they are of."""
 
 from abc import ABC, abstractmethod
-from collections.abc import Callable
 
+from provenance.records.progress import Progress
 from provenance.studio.notebook import Rows
 from provenance.studio.tables.mapping import Mapped
 from provenance.studio.tables.row import Row, Took
-
-Progress = Callable[[str, int, int], None]
 
 
 class Entering(ABC):

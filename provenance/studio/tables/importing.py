@@ -14,13 +14,14 @@ from provenance.model.negative import Negative
 from provenance.model.paper import Paper
 from provenance.model.process import ProcessSheet
 from provenance.records.act import Act
+from provenance.records.progress import Progress
 from provenance.records.register import Register
 from provenance.studio.daysheet.record import Recorded
 from provenance.studio.folder import StudioFolder
 from provenance.studio.notebook import Rows, import_notebook, read_table
 from provenance.studio.settings import Settings
 from provenance.studio.tables import coded, custody, printings, prints
-from provenance.studio.tables.entering import Entering, Progress
+from provenance.studio.tables.entering import Entering
 from provenance.studio.tables.mapping import Fields, Mapped, map_heads
 from provenance.studio.tables.row import Row, Took
 

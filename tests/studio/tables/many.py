@@ -3,11 +3,12 @@
 import csv
 from pathlib import Path
 
+from provenance.records.progress import Progress
 from provenance.records.register import Register
 from provenance.studio.daysheet.record import Recorded
 from provenance.studio.folder import StudioFolder
 from provenance.studio.settings import Settings
-from provenance.studio.tables.importing import Progress, import_table
+from provenance.studio.tables.importing import import_table
 from tests.studios import IMAGE, PRINTED_ON, SHEET, WHO, edition, negative
 
 EACH = 50
