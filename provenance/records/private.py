@@ -136,6 +136,10 @@ class Contacts:
             except Damaged:
                 yield key
 
+    def half_erased(self) -> Iterator[str]:
+        """The keys of pages that were overwritten and not taken away any more."""
+        return (key for key in self._keys() if not self.holds(key))
+
     def erase(self, key: str) -> None:
         """Erase a page for good.  Raises NotFound when there is none."""
         if not self._folder.erase(_file(key)):
@@ -196,26 +200,22 @@ class PrivateFolder:
         write_whole(self._path / name, data, mode=0o600)
 
     def read(self, name: str) -> bytes | None:
+        """The bytes of a file; None when there is none, or when its erasing was broken off."""
         try:
-            return (self._path / name).read_bytes()
+            data = (self._path / name).read_bytes()
         except FileNotFoundError:
             return None
         except OSError as error:
             raise Refused(
                 Problem(what=f"{self._path / name} cannot be read ({error.strerror})")
             ) from error
+        return None if data and data == overwriting(len(data)) else data
 
     def erase(self, name: str) -> bool:
         """Overwrite a file and unlink it; whether there was one."""
         path = self._path / name
         try:
-            # a disk may still keep the old blocks; an ordinary look at the device finds noughts
-            with path.open("r+b") as file:
-                file.write(bytes(path.stat().st_size))
-                file.flush()
-                os.fsync(file.fileno())
-            path.unlink()
-            flush_folder(self._path)
+            overwrite(path)
         except FileNotFoundError:
             return False
         except OSError as error:
@@ -226,6 +226,22 @@ class PrivateFolder:
 
     def names(self) -> Iterator[str]:
         return (path.stem for path in self._path.glob("*.json"))
+
+
+def overwriting(size: int) -> bytes:
+    """So many bytes that say why they are there, to whoever finds them before the file is gone."""
+    return (b"erased\n" * (size // 7 + 1))[:size]
+
+
+def overwrite(path: Path) -> None:
+    """Overwrite a file, and unlink it.  Raises OSError."""
+    # a disk may still keep the old blocks; an ordinary look at the device does not find them
+    with path.open("r+b") as file:
+        file.write(overwriting(path.stat().st_size))
+        file.flush()
+        os.fsync(file.fileno())
+    path.unlink()
+    flush_folder(path.parent)
 
 
 def tidy(text: str) -> str:

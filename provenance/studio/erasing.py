@@ -1,7 +1,6 @@
 """Erases a person from a studio: page, terms and drafts; and looks where the name still stands."""
 
 import json
-import os
 import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -9,8 +8,7 @@ from pathlib import Path
 
 from provenance.errors import Damaged, NotFound, Problem, Refused
 from provenance.records.entry import decode
-from provenance.records.files import flush_folder
-from provenance.records.private import KEY, Contact, Contacts
+from provenance.records.private import KEY, Contact, Contacts, overwrite
 from provenance.records.reader import Reader
 from provenance.records.register import Register
 from provenance.records.terms import TermsBook
@@ -95,8 +93,9 @@ def erase_contact(register: Register, folder: StudioFolder, key: str) -> Erased:
     named = list(_events(register.read, key))
     terms = TermsBook(folder.path)
     erased = sum(terms.erase(one) for one in {one for _seq, one in named if one})
-    book.erase(key)
     drafts = tuple(_erase_drafts(folder.path, needles))
+    # last: whoever was cut short finds the person by it, and goes on
+    book.erase(key)
     register.read.connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
     return Erased(
         key=key,
@@ -141,17 +140,8 @@ def _erase_drafts(studio: Path, needles: tuple[bytes, ...]) -> Iterator[str]:
             if not path.is_file() or not (draft or path.suffix == ".part"):
                 continue
             if _holds(path.read_bytes(), needles):
-                _overwrite(path)
+                overwrite(path)
                 yield f"{place}/{path.name}"
-
-
-def _overwrite(path: Path) -> None:
-    with path.open("r+b") as file:
-        file.write(bytes(path.stat().st_size))
-        file.flush()
-        os.fsync(file.fileno())
-    path.unlink()
-    flush_folder(path.parent)
 
 
 def _holds(data: bytes, needles: tuple[bytes, ...]) -> bool:

@@ -1,4 +1,4 @@
-"""A command is killed on its way: entering, certifying, taking back, founding, backing up."""
+"""A command is killed on its way: whatever writes to the studio, or beside it."""
 
 import os
 import shutil
@@ -9,10 +9,17 @@ from collections.abc import Callable, Iterator
 from functools import partial
 from pathlib import Path
 
+from pypdf import PdfReader
+
 from provenance.cli.main import run
 from provenance.records import register as register_module
 from provenance.records.audit import audit
+from provenance.records.exchange.opened_bag import open_bag
+from provenance.records.private import Contacts
 from provenance.records.witness import read_witness
+from provenance.studio.folder import StudioFolder
+from provenance.studio.handover.backup import back_up
+from provenance.studio.tables.importing import KINDS
 from tests import studios
 from tests.faults.ground import Ground, Say, heard, in_a_child
 from tests.faults.outcome import Came, Outcome, judged
@@ -48,10 +55,24 @@ _COMMANDS: tuple[tuple[str, ...], ...] = (
     ("audit", "--rebuild"),
     ("key", "new"),
     ("backup", "studio.zip"),
+    ("import", "prints.csv", "--kind", "prints"),
+    ("import", "moves.csv", "--kind", "custody"),
+    ("erase", "B. Keeper", "--yes"),
+    ("bag", "bag"),
+    ("restore", "given.zip", "again"),
+    ("export", "tables", "--format", "csv"),
+    ("answer", "QUAY 9/25", "--format", "pdf", "--out", "letter.pdf"),
+    ("edition-list", "QUAY", "--out", "list.pdf"),
+)
+_PRINTS = "edition;pencil mark;date\n" + "".join(
+    f"QUAY;I{number};2031-03-02\n" for number in range(200)
+)
+_MOVES = "print;event;date;to;price\n" + "".join(
+    f"QUAY {number}/25;sold;2031-05-01;Keeper {number};EUR {number}00\n" for number in (8, 9, 10)
 )
 
 
-@fault("a command is killed on its way", long=180, short=6, allowed=HARMLESS)
+@fault("a command is killed on its way", long=420, short=14, allowed=HARMLESS)
 def killed(ground: Ground, times: int) -> Iterator[Outcome]:
     """What it said to be saved is there; and it can be given again."""
     for turn in range(times):
@@ -59,12 +80,13 @@ def killed(ground: Ground, times: int) -> Iterator[Outcome]:
         words = _COMMANDS[turn % len(_COMMANDS)]
         here = folder.parent / f"desk-{turn}"
         here.mkdir()
-        (here / "day.toml").write_text(_DAY, encoding="utf-8")
+        _lay_out(ground, folder, here)
         give = partial(_give, folder, here, words)
         said = _killed(give, ground.chance.uniform(0, _usual_s(ground, words)))
         outcome = judged(ground.aside(folder), said, f"{words}")
+        outcome = outcome if outcome.bad else _whole_beside(here, words)
         outcome = outcome if outcome.bad else _given_again(give, folder, words)
-        yield outcome
+        yield outcome if outcome.bad else _whole_beside(here, words)
         shutil.rmtree(folder)
         shutil.rmtree(here)
 
@@ -84,6 +106,39 @@ def founded(ground: Ground, times: int) -> Iterator[Outcome]:
         left = [path.name for path in folder.glob("*.new*")] if outcome.came is Came.WHOLE else []
         yield Outcome(Came.WHOLE, f"left: {left}") if outcome.came is Came.WHOLE else outcome
         shutil.rmtree(folder)
+
+
+def _lay_out(ground: Ground, folder: Path, here: Path) -> None:
+    """What the commands are given, on the desk and in the studio."""
+    (here / "day.toml").write_text(_DAY, encoding="utf-8")
+    (here / "prints.csv").write_text(_PRINTS, encoding="utf-8")
+    (here / "moves.csv").write_text(_MOVES, encoding="utf-8")
+    Contacts(folder).add(name="B. Keeper")
+    given = ground.place / "given.zip"
+    if not given.exists():
+        back_up(StudioFolder(ground.quiet()), given, clock=studios.clock())
+    shutil.copy(given, here)
+
+
+def _whole_beside(here: Path, words: tuple[str, ...]) -> Outcome:
+    """What stands beside the studio under the name that was asked for is whole."""
+    try:
+        for name in ("studio.zip", "bag"):
+            if (here / name).exists():
+                with open_bag(here / name) as bag:
+                    bag.check()
+        if (here / "again").exists() and (report := audit(here / "again")).damaged:
+            return Outcome(Came.SILENT, f"{words}: {report.findings}")
+        if (here / "tables").exists():
+            assert {f"{kind}.csv" for kind in KINDS} <= {
+                p.name for p in (here / "tables").iterdir()
+            }
+        for name in ("letter.pdf", "list.pdf"):
+            if (here / name).exists():
+                assert PdfReader(here / name).pages
+    except Exception as error:
+        return Outcome(Came.SILENT, f"{words}: it is not whole: {type(error).__name__}: {error}")
+    return Outcome(Came.WHOLE, f"{words}")
 
 
 def _give(folder: Path, here: Path, words: tuple[str, ...], say: Say) -> None:
@@ -136,15 +191,17 @@ def _usual_s(ground: Ground, words: tuple[str, ...]) -> float:
     """How long the command takes when nobody kills it; no more than that is waited."""
     if words not in _usual:
         folder = ground.quiet()
-        (folder.parent / "day.toml").write_text(_DAY, encoding="utf-8")
-        (folder.parent / "studio.zip").unlink(missing_ok=True)
+        here = folder.with_name(f"{folder.name}-desk")
+        here.mkdir()
+        _lay_out(ground, folder, here)
         begun = time.monotonic()
-        child, reads = in_a_child(partial(_give, folder, folder.parent, words))
+        child, reads = in_a_child(partial(_give, folder, here, words))
         with os.fdopen(reads, "rb") as lines:
             done = heard(lines.read())
         os.waitpid(child, 0)
-        told = (folder.parent / "told").read_text(encoding="utf-8")
+        told = (here / "told").read_text(encoding="utf-8")
         assert done, f"{words} does not work here: {told}"
         _usual[words] = time.monotonic() - begun
         shutil.rmtree(folder)
+        shutil.rmtree(here)
     return _usual[words]

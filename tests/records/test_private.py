@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from provenance.errors import Damaged, NotFound, Refused
-from provenance.records.private import Contact, Contacts, Drafts, commitment
+from provenance.records.private import Contact, Contacts, Drafts, commitment, overwriting
 
 
 def test_a_page_reads_back(tmp_path: Path) -> None:
@@ -57,6 +57,19 @@ def test_erasing_is_for_good(tmp_path: Path) -> None:
     for call in (book.get, book.erase):
         with pytest.raises(NotFound):
             call(key)
+
+
+def test_an_erasing_that_was_broken_off_leaves_no_page(tmp_path: Path) -> None:
+    book = Contacts(tmp_path)
+    key, other = book.add(name="A. Collector"), book.add(name="B. Keeper")
+    path = tmp_path / "contacts" / f"{key}.json"
+    path.write_bytes(overwriting(path.stat().st_size))
+    assert [page.name for _key, page in book.list()] == ["B. Keeper"]
+    assert (book.holds(key), book.holds(other)) == (False, True)
+    assert list(book.altered()) == []
+    assert list(book.half_erased()) == [key]
+    with pytest.raises(NotFound):
+        book.get(key)
 
 
 @pytest.mark.parametrize("spoil", [b"", b"{}", b"\xff", b'{"contact":{"name":"B"},"salt":"00"}'])

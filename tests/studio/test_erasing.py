@@ -9,8 +9,10 @@ import pytest
 
 from provenance.errors import NotFound, Refused
 from provenance.model.prints import Print
+from provenance.records import private
 from provenance.records.audit import audit
-from provenance.records.private import Contacts, Drafts
+from provenance.records.private import Contacts, Drafts, overwrite
+from provenance.studio import erasing
 from provenance.studio.certifying.certify import certify
 from provenance.studio.custody import People, custody_of, move_prints, terms_key
 from provenance.studio.erasing import erase_contact, find_contact
@@ -102,6 +104,30 @@ def test_nothing_is_left_in_any_byte_and_the_journal_is_valid(studio: Desk) -> N
         assert register.read.head() == head
         line = custody_of(register.read, studio.folder, studio.print, private=True).line
     assert line == "The artist; name erased, 2031-05-20."
+
+
+@pytest.mark.parametrize("after", range(5))
+def test_who_was_cut_short_goes_on_by_the_name(
+    studio: Desk, monkeypatch: pytest.MonkeyPatch, after: int
+) -> None:
+    """Two sets of terms, a draft, a leaving and the page: cut short after each of them."""
+    left = [after]
+
+    def cut_short(path: Path) -> None:
+        if not left[0]:
+            raise KeyboardInterrupt
+        left[0] -= 1
+        overwrite(path)
+
+    key, _page = find_contact(studio.folder, WHO_BOUGHT)
+    with monkeypatch.context() as patch:
+        for module in (private, erasing):
+            patch.setattr(module, "overwrite", cut_short)
+        with pytest.raises(KeyboardInterrupt):
+            erase_contact(studio.register, studio.folder, key)
+    assert find_contact(studio.folder, WHO_BOUGHT)[0] == key
+    erase_contact(studio.register, studio.folder, key)
+    assert found(studio.folder.path) == set()
 
 
 def test_others_stay(studio: Desk) -> None:

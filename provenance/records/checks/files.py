@@ -144,6 +144,11 @@ def check_contacts(connection: sqlite3.Connection, folder: Path) -> Iterator[Fin
                 f"instruction #{record}",
                 "name somebody else to whom it is entrusted",
             )
+    for key in contacts.half_erased():
+        yield note(
+            f"contacts/{key}.json was being erased by a program that was ended",
+            mend="what was in it is gone; it may be deleted",
+        )
     for key in contacts.altered():
         yield damage(
             f"the page {key[:12]}… is not the one that was entered",
