@@ -8,10 +8,16 @@ import pytest
 
 from provenance.cli.main import run
 from provenance.errors import Refused
+from provenance.model.edition import Edition
 from provenance.model.negative import Negative
 from provenance.model.prints import Print
 from provenance.records.private import Contacts
 from provenance.records.register import Register
+from provenance.screens.places.answer_page import AnswerPage
+from provenance.screens.places.desk import Desk
+from provenance.screens.places.evidence_page import EvidencePage
+from provenance.screens.places.history_page import HistoryPage
+from provenance.screens.places.print_page import PrintPage
 from tests import studios
 from tests.hostile.poisoned import HOSTILE, STEERING, poisoned
 from tests.screens.house import at_work
@@ -37,10 +43,15 @@ def commands(folder: Path) -> list[list[str]]:
         rows = register.read.connection.execute("SELECT DISTINCT kind FROM record").fetchall()
         ids = [row[0] for row in register.read.connection.execute("SELECT id FROM record")]
         prints = [stored.id for stored in register.read.all(Print)]
+        editions = [stored.id for stored in register.read.all(Edition)]
     said = [["list", kind] for (kind,) in rows] + [["list", "prints"], ["find", "pwned"]]
     said += [[command, f"#{one}"] for one in ids for command in ("show", "history")]
-    said += [["certify", f"#{one}"] for one in prints]
-    said += [["find", HOSTILE], ["show", HOSTILE], ["recall", "F-1"], ["audit"], [HOSTILE]]
+    of_prints = ("certify", "answer", "custody", "describe", "disclosure")
+    said += [[command, f"#{one}"] for one in prints for command in of_prints]
+    of_editions = ("edition-list", "heirs-page", "reminders")
+    said += [[command, f"#{one}"] for one in editions for command in of_editions]
+    said += [["find", HOSTILE], ["show", HOSTILE], ["recall", "F-1"], ["audit"], ["contacts"]]
+    said += [["answer", HOSTILE], ["erase", HOSTILE, "--yes"], [HOSTILE]]
     return said
 
 
@@ -72,16 +83,22 @@ def test_no_page_lets_a_record_steer_the_terminal(
 
 async def walk(folder: Path) -> str:
     """Look at every place and what opens from it; all that was on the screen."""
-    seen = ""
+    seen, pages = "", set()
     async with at_work(folder, (120, 40)) as printer:
         for keys in (
             *(("enter",), ("enter",), ("h",), ("escape", "escape", "2"), ("4",), ("5",), ("6",)),
             ("slash", *"pwned"),
+            # a print: what a collector is told of it, and the records behind its first sentence
+            ("escape", "escape", "1", "enter"),
+            ("a",),
+            ("down", "enter"),
         ):
             await printer.press(*keys)
+            pages.add(type(printer.app.screen))
             seen += screen_text(printer.app) + "\n"
             assert line_widths(printer.app) == {120}
             assert printer.app.is_running
+    assert {PrintPage, HistoryPage, Desk, AnswerPage, EvidencePage} <= pages
     return seen
 
 
