@@ -20,14 +20,14 @@ def history_command(studio: str | None, ref: tuple[str, ...], as_json: bool) -> 
     """
     from provenance.errors import NotFound, Problem
     from provenance.studio.folder import choose_folder
-    from provenance.studio.past import past_of
+    from provenance.studio.past import past_with_overrides
     from provenance.studio.references import resolve
 
     text = " ".join(ref)
     with choose_folder(studio).open() as register:
         by_id = re.fullmatch(r"#?(\d{1,15})", text)
         record = int(by_id[1]) if by_id else resolve(register.read, text).id
-        events = past_of(register.read, record)
+        events = past_with_overrides(register.read, record)
     if not events:
         raise NotFound(
             Problem(what="no record has this id", record=text, mend="see `provenance list`")

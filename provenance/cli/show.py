@@ -150,6 +150,7 @@ def _show_print(
     reader: "Reader", folder: "StudioFolder", record: int, name: str, *, as_json: bool
 ) -> None:
     from provenance.studio.browsing import as_data
+    from provenance.studio.overrides import overrides_as_data
     from provenance.studio.print_view import view_print
 
     view = view_print(reader, folder, record)
@@ -174,6 +175,7 @@ def _show_print(
                 ],
                 "findings": [finding_shape(one) for one in view.findings],
             }
+            | overrides_as_data(view.history)
         )
         return
     _tell_life(view, name)

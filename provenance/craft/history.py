@@ -18,6 +18,7 @@ from provenance.model.paper import Paper
 from provenance.model.printing import Printing, Step
 from provenance.model.prints import Print, Scan
 from provenance.model.proof import Test
+from provenance.model.run import Override
 from provenance.model.studio import Studio
 from provenance.model.study import SpotCalibration, ToningStudy
 
@@ -45,8 +46,25 @@ class HeldAgainst:
 
 
 @dataclass(frozen=True)
+class Overridden:
+    """A finding that the printer went on in spite of, with the print in hand."""
+
+    run: int
+    entry: int
+    """The entry that put it on record: steps with a higher id were entered afterwards."""
+    on: date
+    body: Override
+    explained_on: date | None = None
+    """When it was last said more of; None while nobody has."""
+
+
+@dataclass(frozen=True)
 class PrintHistory:
-    """One print with everything that touches it; steps and tests in order of work."""
+    """One print with everything that touches it; steps and tests in order of work.
+
+    `steps` are those that stand; what the printer's own word at the trays speaks
+    against is among `contradicted`, and counts for nothing.
+    """
 
     studio: Fact[Studio]
     print: Fact[Print]
@@ -57,6 +75,9 @@ class PrintHistory:
     baths: tuple[Fact[Bath], ...] = ()
     steps: tuple[Fact[Step], ...] = ()
     tests: tuple[Fact[Test], ...] = ()
+    overrides: tuple[Overridden, ...] = ()
+    """In the order in which they were pressed."""
+    contradicted: tuple[Fact[Step], ...] = ()
     scans: tuple[Fact[Scan], ...] = ()
     certificates: tuple[Fact[Certificate], ...] = ()
     custody: tuple[Fact[CustodyEvent], ...] = ()

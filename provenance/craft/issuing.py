@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from provenance.craft.history import PrintHistory
 from provenance.craft.proof import judge
 from provenance.craft.sequence.contradictions import contradictions
+from provenance.craft.sequence.finding import Fault
 from provenance.craft.sequence.texts import Rules
 from provenance.craft.statement import QUESTIONS
 from provenance.errors import Problem
@@ -54,6 +55,7 @@ def obstacles(history: PrintHistory, rules: Rules) -> Iterator[Problem]:
             text = rules.case[fault.case]
             steps = ", ".join(f"#{deed.record}" for deed in fault.deeds)
             yield Problem(f"{fault.what}: {_lower(text.why)}", name, steps, text.do)
+            yield from _overridden(history, name, fault)
     for certificate in history.certificates:
         if certificate.body.state == "issued":
             yield Problem(
@@ -61,6 +63,19 @@ def obstacles(history: PrintHistory, rules: Rules) -> Iterator[Problem]:
                 name,
                 "certificate",
                 f"it is {certificate.body.file_name} in the studio's certificates",
+            )
+
+
+def _overridden(history: PrintHistory, name: str, fault: Fault) -> Iterator[Problem]:
+    """Washing that would answer `fault`, had the printer not gone on without it."""
+    for over in history.overrides:
+        if over.body.finding == fault.case and not over.body.says_done and history.contradicted:
+            yield Problem(
+                f"{over.body.step} was begun on {over.on} without the wash that was entered"
+                f" afterwards: “{over.body.why}”",
+                name,
+                f"run #{over.run}",
+                "if it was washed all the same, say so in the explanation of the run",
             )
 
 

@@ -6,6 +6,9 @@ from provenance.model.body import Body, Count, Part, Ref, Whole
 
 RunState = Literal["in hand", "finished", "given up"]
 
+DONE_UNCLOCKED = "it was done, and no key was pressed"
+"""The reason that says of what a rule missed that it had been done."""
+
 
 class Tray(Part, frozen=True, kw_only=True):
     """Which bath stands in for a planned step."""
@@ -17,8 +20,9 @@ class Tray(Part, frozen=True, kw_only=True):
 class Override(Part, frozen=True, kw_only=True):
     """A finding that the printer went on in spite of, and why.
 
-    `why` was chosen with wet hands from a short list; `explained` was written
-    after drying, and is empty until then.
+    `what` is what was found, as it was told at the trays.  `why` was chosen with
+    wet hands from a short list; `explained` and `done` were said after drying,
+    and are empty until then.
     """
 
     finding: str
@@ -26,6 +30,14 @@ class Override(Part, frozen=True, kw_only=True):
     sheets: tuple[Ref, ...]
     why: str
     explained: str = ""
+    what: str = ""
+    done: bool = False
+    """Whether what the rule missed had been done after all, and only no key was pressed."""
+
+    @property
+    def says_done(self) -> bool:
+        """Whether the printer said, then or later, that what the rule missed had been done."""
+        return self.done or self.why == DONE_UNCLOCKED
 
 
 class OwnAim(Part, frozen=True, kw_only=True):

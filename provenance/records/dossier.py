@@ -5,6 +5,7 @@ from typing import TypeVar
 
 from provenance.craft.custody import Move, in_order
 from provenance.craft.history import Fact, HeldAgainst, PrintHistory, work_order
+from provenance.craft.overriding import sift
 from provenance.model.body import Body
 from provenance.model.certificate import Certificate
 from provenance.model.chemistry import Bath
@@ -19,6 +20,7 @@ from provenance.model.prints import Print, Scan
 from provenance.model.proof import Test
 from provenance.model.studio import Studio
 from provenance.model.study import SpotCalibration, ToningStudy
+from provenance.records.overridden import overridden
 from provenance.records.reader import Reader, Stored
 
 B = TypeVar("B", bound=Body)
@@ -36,6 +38,8 @@ def print_history(reader: Reader, record: int) -> PrintHistory:
     printing = reader.get(Printing, stored.body.printing)
     paper = printing.body.paper
     steps = [fact(step) for step in reader.linked(record, Step, "sheets")]
+    overrides = overridden(reader, record)
+    sifted = sift(sorted(steps, key=work_order), overrides)
     tests = [fact(test) for test in reader.linked(record, Test, "covers")]
     finishes = [fact(finish) for finish in reader.linked(record, Finish, "prints")]
     scales = sorted({test.body.calibration for test in tests if test.body.calibration is not None})
@@ -48,8 +52,10 @@ def print_history(reader: Reader, record: int) -> PrintHistory:
         printing=fact(printing),
         paper=fact(reader.get(Paper, paper)) if paper else None,
         baths=tuple(fact(reader.get(Bath, bath)) for bath in baths),
-        steps=tuple(sorted(steps, key=work_order)),
+        steps=sifted.steps,
         tests=tuple(sorted(tests, key=work_order)),
+        overrides=overrides,
+        contradicted=sifted.contradicted,
         scans=tuple(fact(scan) for scan in reader.linked(record, Scan, "print")),
         certificates=tuple(
             fact(certificate) for certificate in reader.linked(record, Certificate, "print")

@@ -111,8 +111,12 @@ VIEW = "".join(VIEW_TABLES.values())
 _PROVENANCE = Path(__file__).parent.parent
 _DECIDES_THE_VIEW = (
     *(_PROVENANCE / "records" / f"{name}.py" for name in ("schema", "projection", "impressions")),
-    *(_PROVENANCE / "records" / f"{name}.py" for name in ("at_hand", "dossier", "forms")),
-    *(_PROVENANCE / "craft" / f"{name}.py" for name in ("custody", "history", "owing", "proof")),
+    *(
+        _PROVENANCE / "records" / f"{name}.py"
+        for name in ("at_hand", "dossier", "forms", "overridden")
+    ),
+    *(_PROVENANCE / "craft" / f"{name}.py" for name in ("custody", "history", "overriding")),
+    *(_PROVENANCE / "craft" / f"{name}.py" for name in ("owing", "proof")),
     *sorted((_PROVENANCE / "model").glob("*.py")),
 )
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from provenance.craft.history import Fact, PrintHistory, work_order
+from provenance.craft.overriding import begun_by
 from provenance.craft.standing import (
     paper_standing,
     printing_standing,
@@ -26,6 +27,7 @@ from provenance.model.quantity_text import (
     format_stops,
     format_temperature,
 )
+from provenance.studio.overrides import override_text
 
 
 @dataclass(frozen=True)
@@ -99,14 +101,17 @@ def _exposed(exposure: Exposure) -> str:
 
 
 def _worked(history: PrintHistory) -> Iterator[LifeLine]:
-    work: list[Fact[Step] | Fact[Test]] = [*history.steps, *history.tests]
+    work: list[Fact[Step] | Fact[Test]] = [*history.steps, *history.contradicted, *history.tests]
+    told = _overridden(history)
     run: list[Fact[Step]] = []
     for fact in sorted(work, key=work_order):
         if isinstance(fact.body, Step):
             step = Fact(fact.id, fact.version, fact.body, fact.entered_on)
-            if run and not _together(run, step):
+            apart = step.id in told or _discounted(history, [*run[:1], step])
+            if run and (apart or not _together(run, step)):
                 yield _stage(history, run)
                 run = []
+            yield from told.pop(step.id, ())
             run.append(step)
             continue
         if run:
@@ -115,6 +120,31 @@ def _worked(history: PrintHistory) -> Iterator[LifeLine]:
         yield _test(fact, fact.body)
     if run:
         yield _stage(history, run)
+    for lines in told.values():
+        yield from lines
+
+
+def _overridden(history: PrintHistory) -> dict[int, list[LifeLine]]:
+    """What was overridden, by the step that was begun then; by the entry where it is gone."""
+    told: dict[int, list[LifeLine]] = {}
+    everything = (*history.steps, *history.contradicted)
+    for over in history.overrides:
+        begun = begun_by(everything, over)
+        told.setdefault(begun.id if begun is not None else over.entry, []).append(
+            LifeLine(
+                str(over.on),
+                override_text(over.body, over.explained_on),
+                standing_of("run", str(over.on), over.on),
+                (over.run,),
+            )
+        )
+    return told
+
+
+def _discounted(history: PrintHistory, steps: list[Fact[Step]]) -> bool:
+    """Whether some of `steps` count and others do not."""
+    against = {step.id for step in history.contradicted}
+    return len({step.id in against for step in steps}) > 1
 
 
 _STAGES: tuple[frozenset[Role], ...] = (
@@ -141,9 +171,11 @@ def _together(run: list[Fact[Step]], step: Fact[Step]) -> bool:
 
 def _stage(history: PrintHistory, run: list[Fact[Step]]) -> LifeLine:
     """The steps of one stage, with the records of all of them."""
+    against = run[0] in history.contradicted
     return LifeLine(
         run[0].body.done_on,
-        ", ".join(_step(history, step.body) for step in run),
+        ", ".join(_step(history, step.body) for step in run)
+        + ("; entered afterwards, not counted: at the trays it was missed" if against else ""),
         step_standing(run[0]),
         tuple(step.id for step in run),
     )

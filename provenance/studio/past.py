@@ -7,9 +7,12 @@ from typing import Any
 import msgspec
 
 from provenance.model.body import Body
+from provenance.model.prints import Print
 from provenance.model.quantity_text import Units
 from provenance.records.entry import Verb
+from provenance.records.overridden import overridden
 from provenance.records.reader import Reader
+from provenance.studio.overrides import override_text
 from provenance.studio.plain import plain_fields
 
 
@@ -62,8 +65,36 @@ def past_of(reader: Reader, record: int) -> list[Event]:
     return events
 
 
+def past_with_overrides(reader: Reader, record: int) -> list[Event]:
+    """The past of a record; of a print also what was overridden at the trays with it in hand.
+
+    An override is written into the record of its run, which is not the print's own.
+    """
+    events = past_of(reader, record)
+    if reader.kind_of(record) != Print.KIND:
+        return events
+    for over in overridden(reader, record):
+        entry = reader.entry(over.entry)
+        events.append(
+            Event(
+                seq=entry.seq,
+                act=entry.act,
+                verb=entry.verb,
+                at=entry.moment.at,
+                offset_min=entry.moment.offset_min,
+                who=entry.who,
+                reason=entry.reason,
+                changed={"overridden": (None, override_text(over.body, over.explained_on))},
+            )
+        )
+    return sorted(events, key=lambda event: event.seq)
+
+
 def changes(event: Event, units: Units, called: Callable[[int], str]) -> list[tuple[str, str, str]]:
     """(field, before, after) of what an entry changed, as a person reads it."""
+    if event.was is None and event.now is None:
+        # of another record: it was told when it was read
+        return [(field, was or "", now or "") for field, (was, now) in event.changed.items()]
     before, after = (
         dict(plain_fields(body, units, called=called)) if body is not None else {}
         for body in (event.was, event.now)

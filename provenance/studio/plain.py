@@ -18,7 +18,9 @@ from provenance.model.quantity_text import (
     format_temperature,
     format_volume,
 )
+from provenance.model.run import Override
 from provenance.studio.exposure_fields import exposure_fields, point_text
+from provenance.studio.overrides import override_text
 
 _SUFFIXES: dict[str, Callable[[int], str]] = {
     "_ms": format_duration,
@@ -76,6 +78,8 @@ def _text(value: Any, units: Units) -> str:
             return format_dilution(value)
         case Point():
             return point_text(value)
+        case Override():
+            return override_text(value)
         case msgspec.Struct():
             parts = [
                 f"{name} {text}"

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from provenance.craft.running import baths_of, unclocked
 from provenance.craft.sequence.finding import Finding
 from provenance.model.process import PlannedStep
+from provenance.model.run import DONE_UNCLOCKED
 from provenance.studio.running import RunSheet, RunView
 
 WATER = PlannedStep(name="water", role="rinse", note="held between two steps")
@@ -15,7 +16,7 @@ OVERRIDES = (
     "this paper and these baths were tested so",
     "meant so: it is part of how the print shall look",
     "a trial sheet that will not be kept",
-    "it was done, and no key was pressed",
+    DONE_UNCLOCKED,
     "accepted for today; it is explained after drying",
 )
 """Why a printer goes on in spite of a finding."""

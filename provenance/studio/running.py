@@ -281,18 +281,29 @@ def spoil(act: Act, sheet: int, why: str) -> None:
     )
 
 
-def override(act: Act, run: int, finding: str, step: str, sheets: Sequence[int], why: str) -> None:
-    """Go on in spite of a finding, and say why."""
+def override(
+    act: Act, run: int, finding: str, step: str, sheets: Sequence[int], why: str, what: str = ""
+) -> None:
+    """Go on in spite of a finding, which told `what` was found, and say why."""
     stored = act.get(Run, run)
-    added = Override(finding=finding, step=step, sheets=tuple(sheets), why=why)
+    added = Override(finding=finding, step=step, sheets=tuple(sheets), why=why, what=what)
     act.change(run, stored.version, replace(stored.body, overrides=(*stored.body.overrides, added)))
 
 
-def explain(act: Act, run: int, explained: Mapping[int, str]) -> None:
-    """Say more of what was overridden: by its place in the run's list; the reason chosen stays."""
+def explain(
+    act: Act, run: int, explained: Mapping[int, str], done: Mapping[int, bool] | None = None
+) -> None:
+    """Say more of what was overridden: by its place in the run's list; the reason chosen stays.
+
+    `done` says of which the missing step had been done after all.
+    """
     stored = act.get(Run, run)
     overrides = tuple(
-        replace(one, explained=explained.get(place, one.explained).strip())
+        replace(
+            one,
+            explained=explained.get(place, one.explained).strip(),
+            done=(done or {}).get(place, one.done),
+        )
         for place, one in enumerate(stored.body.overrides)
     )
     act.change(run, stored.version, replace(stored.body, overrides=overrides))

@@ -31,7 +31,7 @@ CLAIMS: dict[str, frozenset[str]] = {
         "unknown.silver unknown.thiosulfate unknown.conversion unknown.coverage": "",
         "unknown.silver.limit unknown.thiosulfate.limit unknown.finished": "",
         "unknown.bleach.short unknown.bleach.wash unknown.bleach.end": "when",
-        "unknown.washed.short": "when",
+        "unknown.washed.short unknown.washed.overridden": "when",
     }.items()
     for name in names.split()
 }

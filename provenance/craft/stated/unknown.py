@@ -1,6 +1,7 @@
 """What is not known: gaps, tests that do not count, errors that nothing has answered."""
 
 from collections.abc import Iterator, Sequence
+from itertools import groupby
 
 from provenance.craft.history import PrintHistory, comes_before
 from provenance.craft.proof import Finding
@@ -26,6 +27,7 @@ def unknown(
             yield _gap(stage)
     if "washed" in done and not _washed_last(history):
         yield _gap("washed.after")
+    yield from _overridden(history)
     for fault in contradictions(history):
         yield from _unresolved(history, fault)
     for finding in findings:
@@ -57,6 +59,20 @@ def _no_limit(finding: Finding) -> Iterator[Claim]:
         return
     if not (test.body.criterion and test.body.criterion_source):
         yield _gap(f"{finding.question}.limit")
+
+
+def _overridden(history: PrintHistory) -> Iterator[Claim]:
+    """Washing that was entered afterwards, against what the printer said at the trays."""
+    runs = tuple(dict.fromkeys(over.run for over in history.overrides))
+    for day, held in groupby(history.contradicted, lambda step: step.body.done_on):
+        steps = tuple(held)
+        yield Claim(
+            id="unknown.washed.overridden",
+            section="unknown",
+            standing=weakest((Standing.LOGGED, *map(step_standing, steps))),
+            evidence=(*(step.id for step in steps), *runs),
+            words={"when": When(day)},
+        )
 
 
 def _unresolved(history: PrintHistory, fault: Fault) -> Iterator[Claim]:

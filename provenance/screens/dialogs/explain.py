@@ -2,10 +2,11 @@
 
 from collections.abc import Iterable
 
+from provenance.craft.overriding import MISSED
 from provenance.model.prints import Print
-from provenance.model.run import Run
+from provenance.model.run import DONE_UNCLOCKED, Override, Run
 from provenance.records.act import Act
-from provenance.screens.widgets.fields import Row, TextField
+from provenance.screens.widgets.fields import YES_OR_NO, ChoiceField, Row, TextField
 from provenance.screens.widgets.form import Form
 from provenance.studio.daysheet.record import Recorded
 from provenance.studio.running import explain
@@ -33,14 +34,34 @@ class Explain(Form):
                     hint=one.why,
                 )
             )
+            if _asked(one):
+                yield Row(
+                    ChoiceField(
+                        f"done_{place}",
+                        "  Washed all the same",
+                        YES_OR_NO,
+                        value="yes" if one.done else "no",
+                        hint="y or n: without a yes, a wash entered afterwards is not counted",
+                    )
+                )
 
     async def enter(self) -> Recorded:
         """Put the explanations on record; the choice made with wet hands stays."""
-        places = range(len(self.read.get(Run, self._run).body.overrides))
-        said = {place: self.value(f"explained_{place}") for place in places}
+        overrides = self.read.get(Run, self._run).body.overrides
+        said = {place: self.value(f"explained_{place}") for place in range(len(overrides))}
+        done = {
+            place: self.value(f"done_{place}") == "yes"
+            for place, one in enumerate(overrides)
+            if _asked(one)
+        }
 
         def work(act: Act) -> Recorded:
-            explain(act, self._run, said)
+            explain(act, self._run, said, done)
             return Recorded(act.number, (f"run #{self._run}",), 1, tuple(act.warnings))
 
         return await self.host.act(work)
+
+
+def _asked(one: Override) -> bool:
+    """Whether it is to be asked if what the rule missed was done after all."""
+    return one.finding in MISSED and one.why != DONE_UNCLOCKED

@@ -8,7 +8,7 @@ from textual.widget import Widget
 from provenance.screens.frame import Frame
 from provenance.screens.widgets.line_list import Line, LineList
 from provenance.studio.naming import called
-from provenance.studio.past import Event, changes, past_of
+from provenance.studio.past import Event, changes, past_with_overrides
 
 _VERBS = {
     "enter": "entered",
@@ -34,7 +34,7 @@ class HistoryPage(Frame):
     def refresh_content(self) -> None:
         """Read the versions anew."""
         reader = self.studio.register.read
-        events = past_of(reader, self._record)
+        events = past_with_overrides(reader, self._record)
         count = f"{len(events)} entries" if len(events) != 1 else "1 entry"
         name = called(reader, self._record)
         self.headline("History", name, count)

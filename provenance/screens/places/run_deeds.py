@@ -129,7 +129,7 @@ class RunDeeds:
 
         def work(act: Act) -> None:
             for finding, why in reasons:
-                override(act, view.run.id, finding.case, planned.name, ids, why)
+                override(act, view.run.id, finding.case, planned.name, ids, why, finding.what)
             lift(act, [one for one in sheets if one.state.doing is not None])
             begin_step(act, view.run, ids, planned)
 

@@ -126,7 +126,15 @@ def live(register: Register) -> None:
             sheets=(one, two),
             trays=trays,
             began_on="2031-03-02",
-            overrides=(Override(finding="Q10", step="fix", sheets=(one,), why="the last tray"),),
+            overrides=(
+                Override(
+                    finding="Q10",
+                    step="fix",
+                    sheets=(one,),
+                    why="the last tray",
+                    what="F-1 is past its limit",
+                ),
+            ),
         ),
     )
     revise(register, held, state="finished")
