@@ -90,7 +90,7 @@ def _row(cells: Sequence[object]) -> str:
 
 @click.command("find")
 @click.argument("words", nargs=-1, required=True)
-@click.option("--limit", type=WHOLE, default=50, show_default=True)
+@click.option("--limit", type=WHOLE, default=50, show_default=True, help="At most so many.")
 @json_option
 @click.pass_obj
 def find_command(studio: str | None, words: tuple[str, ...], limit: int, as_json: bool) -> None:

@@ -57,7 +57,18 @@ COMMANDS = {
 }
 """Each command's module is loaded only when that command runs."""
 
-WHOLE = click.IntRange(min=1, max=2**53 - 1)
+
+class _Whole(click.IntRange):
+    """From 1 up to what the register can hold; the help need not give that bound."""
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> int:
+        number = int(super().convert(value, param, ctx))
+        if number >= 2**53:
+            self.fail(f"{value} is too large a number", param, ctx)
+        return number
+
+
+WHOLE = _Whole(min=1)
 """A number of things, or of an entry in the journal."""
 
 

@@ -14,7 +14,9 @@ if TYPE_CHECKING:
 
 @click.command("silver")
 @click.argument("size")
-@click.option("--sheets", type=click.IntRange(1, 100_000), default=1, show_default=True)
+@click.option(
+    "--sheets", type=click.IntRange(1, 100_000), default=1, show_default=True, help="How many."
+)
 @click.option("--volume", default="1 L", show_default=True, help="Of the fixer they go through.")
 @click.option("--coating", default="1.5", show_default=True, help="Silver coated, in g/m².")
 @click.option(

@@ -15,7 +15,9 @@ from provenance.cli.main import json_option
 @click.option("--fill", default="1 L", show_default=True, help="Of each change, or of the vessel.")
 @click.option("--carried", help="How much clings to the sheets; else reckoned from their area.")
 @click.option("--size", help="Of a sheet, height first: 8x10 in.")
-@click.option("--sheets", type=click.IntRange(1, 1000), default=1, show_default=True)
+@click.option(
+    "--sheets", type=click.IntRange(1, 1000), default=1, show_default=True, help="How many."
+)
 @click.option("--strength", help="Of what clings to them, to have what is left: 60 g/L.")
 @click.option(
     "--readings", type=click.Path(path_type=Path), help="A table of washed,left to fit (CSV)."
