@@ -2,8 +2,10 @@
 
 import re
 import shutil
+import sqlite3
 import zlib
 from collections.abc import Callable, Iterator
+from contextlib import closing
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -16,6 +18,7 @@ from provenance.documents.certificate import draw_certificate
 from provenance.documents.content import CertificatePage
 from provenance.documents.seal import fill, find, open_line
 from provenance.errors import Refused
+from provenance.model.certificate import Certificate
 from provenance.model.prints import Scan
 from provenance.model.studio import Studio
 from provenance.records.entry import digest, encode
@@ -334,6 +337,18 @@ def test_a_number_that_was_never_issued_is_told(plain: Case, tmp_path: Path) -> 
     plain.check()
     found = check(plain.elsewhere / "c.pdf", before.folder)
     assert found.on_record.says == (f"the register has no certificate {plain.issued.number}",)
+
+
+def test_a_journal_written_anew_has_not_the_head_that_is_printed(plain: Case) -> None:
+    with plain.open() as register:
+        stood = register.read.all(Certificate)[0].body.head_seq
+    with closing(sqlite3.connect(plain.desk.folder.path / "register.db")) as other:
+        other.execute("DROP TRIGGER journal_is_never_changed")
+        other.execute("UPDATE journal SET digest = ? WHERE seq = ?", ("0" * 64, stood))
+        other.commit()
+    found = plain.check(here=True)
+    assert answers(found) == ("yes", "none", "no")
+    assert f"entry {stood} of its journal is not the one" in found.on_record.says[0]
 
 
 @pytest.mark.parametrize(

@@ -43,6 +43,13 @@ class _Picture(msgspec.Struct, frozen=True):
     studio_mark_sha256: str | None
 
 
+class _Journal(msgspec.Struct, frozen=True):
+    """Where the journal stood; the paper has it printed on it."""
+
+    entries: int
+    head_sha256: str
+
+
 class AttachedRecord(msgspec.Struct, frozen=True):
     """What the record says of itself; the rest of it is of no matter here."""
 
@@ -52,6 +59,7 @@ class AttachedRecord(msgspec.Struct, frozen=True):
     print: _Print
     negative: _Negative
     picture: _Picture
+    journal: _Journal
 
     @property
     def about(self) -> str:

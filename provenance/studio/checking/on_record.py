@@ -38,6 +38,11 @@ def on_record(reader: Reader, inspected: Inspected) -> tuple[Verdict, Stored[Cer
         told = f"the register has {number}, and this is not the file that was issued"
         return Verdict("no", (told,)), None
     body, last = same[0].body, held[-1].body
+    stood = record.journal
+    now = next(reader.entries(stood.entries), None)
+    if now is None or now[2] != stood.head_sha256:
+        told = f"the register has {number}, but entry {stood.entries} of its journal is not the one"
+        return Verdict("no", (f"{told} that is printed on it; see `provenance audit`",)), None
     told = f"{number}, revision {body.revision}, issued {same[0].entered.local_date()}"
     if body.state == "issued":
         return Verdict("yes", (f"{told}, is in force",)), same[0]
