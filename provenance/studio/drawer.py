@@ -36,17 +36,18 @@ class EditionView:
         return sum(place.record is None for place in self.declared)
 
 
-def promise_in_short(edition: Edition) -> str:
-    """``25 + 3 AP``."""
+def promise_in_short(edition: Edition, unnumbered: str = "") -> str:
+    """``25 + 3 AP``; `unnumbered` says in another language how many have no number."""
     parts = [str(edition.numbered)] if edition.numbered else []
     for count, word in (
         (edition.artist_proofs, "AP"),
         (edition.printers_proofs, "PP"),
         (edition.hors_commerce, "HC"),
-        (edition.unnumbered, "unnumbered"),
     ):
         if count:
             parts.append(f"{count} {word}")
+    if edition.unnumbered:
+        parts.append(unnumbered or f"{edition.unnumbered} unnumbered")
     return " + ".join(parts)
 
 

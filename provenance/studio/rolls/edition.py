@@ -10,6 +10,7 @@ from provenance.records.reader import Stored
 from provenance.studio.drawer import promise_in_short
 from provenance.studio.rolls.held import HeldEdition, Impression
 from provenance.studio.rolls.telling import Telling
+from provenance.studio.rolls.words import Words
 
 
 def edition_parts(held: HeldEdition, telling: Telling, units: Units) -> Iterator[Part]:
@@ -32,7 +33,7 @@ def edition_parts(held: HeldEdition, telling: Telling, units: Units) -> Iterator
                         (
                             words(
                                 "said_changed",
-                                field=one.field,
+                                field=words(f"field.{one.field}"),
                                 before=one.before or "–",
                                 after=one.after or "–",
                                 reason=one.reason,
@@ -62,8 +63,7 @@ def edition_chapter(held: HeldEdition, telling: Telling, units: Units) -> Chapte
 def promise_part(held: HeldEdition, telling: Telling, units: Units) -> Part:
     """The promise verbatim, what was declared, and what is left of it to print."""
     words, body = telling.words, held.edition.body
-    wording = telling.wording
-    short = promise_in_short(body)
+    wording, short = telling.wording, _in_short(body, words)
     facts = [
         (words("declared"), words("declared_is", short=short, total=body.declared)),
         (
@@ -91,9 +91,19 @@ def to_print(held: HeldEdition, telling: Telling) -> str:
     if held.edition.body.closed is not None:
         return words("closed_to_print")
     if not held.may_print:
-        state = telling.wording.term("negative", held.negative.body.state)
+        state = telling.wording.term("negative_state", held.negative.body.state)
         return words("negative_to_print", state=state)
-    return ", ".join(held.to_print)
+    return missing(held, telling)
+
+
+def missing(held: HeldEdition, telling: Telling) -> str:
+    """What is declared and not on record: ``12–25, AP II, 3 unnumbered``."""
+    loose = [telling.words("unnumbered", count=held.spare)] if held.spare else []
+    return ", ".join([*held.to_print, *loose])
+
+
+def _in_short(body: Edition, words: Words) -> str:
+    return promise_in_short(body, words("unnumbered", count=body.unnumbered))
 
 
 def impressions(held: Sequence[Impression], telling: Telling) -> Table:
@@ -133,7 +143,7 @@ def _negative(body: Negative, telling: Telling) -> Iterator[tuple[str, str]]:
 def fate(body: Negative, telling: Telling) -> str:
     """The state of a negative, since when, and how it came to it."""
     words, wording = telling.words, telling.wording
-    state, since = wording.term("negative", body.state), body.state_since
+    state, since = wording.term("negative_state", body.state), body.state_since
     said = words("state_since", state=state, day=wording.date(since)) if since else state
     return f"{said}. {body.state_why}" if body.state_why else said
 
@@ -152,6 +162,6 @@ def _other(one: Stored[Edition], telling: Telling, units: Units) -> str:
         "other_edition",
         code=body.code,
         name=body.name,
-        short=promise_in_short(body),
+        short=_in_short(body, telling.words),
         image=telling.wording.size(body.image, units),
     )

@@ -12,7 +12,7 @@ from provenance.records.reader import Reader, Stored
 from provenance.studio.folder import StudioFolder
 from provenance.studio.keys.public import grouped
 from provenance.studio.keys.ring import current_key, known_keys
-from provenance.studio.rolls.edition import fate
+from provenance.studio.rolls.edition import fate, missing
 from provenance.studio.rolls.held import HeldEdition, Impression
 from provenance.studio.rolls.telling import People, Telling
 from provenance.studio.rolls.words import Words
@@ -32,7 +32,7 @@ def open_part(held: Sequence[HeldEdition], telling: Telling) -> Part:
 def _open(held: HeldEdition, telling: Telling) -> Iterator[tuple[str, str]]:
     words, code = telling.words, held.edition.body.code
     if held.left and held.may_print:
-        which = ", ".join(held.to_print)
+        which = missing(held, telling)
         total = held.edition.body.declared
         yield words("printing_open", count=held.left, total=total, which=which), code
     released = [one for one in abroad(held) if one.where.where == "released"]
@@ -116,7 +116,7 @@ def forbidden_part(reader: Reader, held: Sequence[HeldEdition], telling: Telling
     negatives = {one.negative.id: one.negative.body for one in held}
     for body in negatives.values():
         if body.state in UNPRINTABLE:
-            state = telling.wording.term("negative", body.state)
+            state = telling.wording.term("negative_state", body.state)
             told = words("no_printing", code=body.code, state=state)
             said.append((told, body.state_since or ""))
     for one in held:

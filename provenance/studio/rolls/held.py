@@ -47,9 +47,11 @@ class HeldEdition:
     negative: Stored[Negative]
     impressions: tuple[Impression, ...]
     to_print: tuple[str, ...]
-    """What is declared and not on record, as runs: ``12–25``, ``AP II``."""
+    """What is declared by number and not on record, as runs: ``12–25``, ``AP II``."""
+    spare: int
+    """How many without a number are declared and not on record."""
     left: int
-    """How many that are."""
+    """How many both are."""
     others: tuple[Stored[Edition], ...]
     """Other editions of the same negative."""
     changes: tuple[PromiseChange, ...]
@@ -72,7 +74,8 @@ def held_edition(reader: Reader, edition: Stored[Edition], units: Units) -> Held
         edition=edition,
         negative=reader.get(Negative, body.negative),
         impressions=impressions,
-        to_print=(*runs(missing), *([f"unnumbered {spare}"] if spare else [])),
+        to_print=tuple(runs(missing)),
+        spare=spare,
         left=len(missing) + spare,
         others=tuple(one for one in others if one.id != edition.id),
         changes=tuple(

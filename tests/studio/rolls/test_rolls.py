@@ -17,6 +17,7 @@ from provenance.model.prints import Print
 from provenance.records.private import Contacts
 from provenance.records.register import Register
 from provenance.resources import resource
+from provenance.studio.editions.promise import change_promise
 from provenance.studio.folder import StudioFolder
 from provenance.studio.keys.ring import make_key, retire_key
 from provenance.studio.rolls.held import runs
@@ -144,7 +145,7 @@ def test_nothing_is_left_to_print_once_the_negative_or_the_edition_is_closed(lis
 def test_a_changed_promise_is_shown_ever_after(lists: Lists) -> None:
     revise(lists.register, lists.edition, verb="correct", artist_proofs=3)
     (said,) = part(lists.listed(full=False), "Changed promises")
-    assert said == "artist proofs: 2, then 3. it was written down wrongly"
+    assert said == "artist’s proofs: 2, then 3. it was written down wrongly"
 
 
 def test_a_second_edition_is_named_with_how_it_is_disclosed(lists: Lists) -> None:
@@ -223,6 +224,19 @@ def test_both_languages_can_be_drawn(lists: Lists, language: str) -> None:
         assert draw_roll(roll).startswith(b"%PDF")
         assert "{" not in "\n".join(as_lines(roll))
     assert as_data(lists.listed(full=True))["full"] is True
+
+
+def test_a_french_list_has_no_english_labels(lists: Lists) -> None:
+    lists.folder.settings.write_text('language = "fr"\n', encoding="utf-8")
+    edition = lists.register.read.get(Edition, lists.edition)
+    with lists.register.act(studios.WHO) as act:
+        change_promise(act, edition, "deux de plus", {"unnumbered": 2})
+    said = part(lists.listed(full=True), "Promesse")
+    assert next(one for one in said if one.startswith("Déclaré")).count("+ 2 sans numéro,") == 1
+    assert said[-1] == "À tirer: 4–25, AP II, 2 sans numéro"
+    assert part(lists.listed(full=True), "Promesses modifiées")[0].startswith("sans numéro : ")
+    assert "État: en service" in part(lists.listed(full=True), "Négatif")
+    assert "sortie (2031-04-01), à" in part(lists.listed(full=True), "Épreuves")[0]
 
 
 def test_a_full_form_lies_outside_of_the_studio_folder(lists: Lists, tmp_path: Path) -> None:
