@@ -63,7 +63,7 @@ def audit(folder: Path, *, progress: Progress | None = None) -> AuditReport:
     try:
         with closing(_snapshot(path)) as connection:
             entries, head, findings = _look(connection, folder, witness, progress)
-    except (sqlite3.Error, MemoryError, Damaged) as error:
+    except (sqlite3.Error, UnicodeDecodeError, MemoryError, Damaged) as error:
         return AuditReport(folder, 0, "", (_failure("register", error),))
     return AuditReport(folder, entries, head, findings)
 
@@ -145,7 +145,7 @@ def _check_database(connection: sqlite3.Connection) -> Iterator[Finding]:
 def _guarded(name: str, check: Iterator[Finding]) -> Iterator[Finding]:
     try:
         yield from check
-    except (sqlite3.Error, MemoryError, ProvenanceError, OSError) as error:
+    except (sqlite3.Error, UnicodeDecodeError, MemoryError, ProvenanceError, OSError) as error:
         yield _failure(name, error)
 
 

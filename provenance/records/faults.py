@@ -26,17 +26,16 @@ def database_faults(path: Path) -> Iterator[None]:
     """Turn a failure of the database at `path` into Refused or Damaged."""
     try:
         yield
+    except UnicodeDecodeError as error:
+        # raised by the binding, which cannot read what SQLite says of a table that is not UTF-8
+        if not _misshapen(path):
+            raise
+        raise _damaged(path, error) from error
     except sqlite3.DatabaseError as error:
         # the low byte is the primary code, the rest says more than a person needs
         code = getattr(error, "sqlite_errorcode", 0) & 0xFF
         if code in _DAMAGED or _half_read(error) or (code == _GENERAL and _misshapen(path)):
-            raise Damaged(
-                Problem(
-                    what=f"the register is damaged ({error})",
-                    record=str(path),
-                    mend="keep the folder as it is and restore a backup into a new one",
-                )
-            ) from error
+            raise _damaged(path, error) from error
         if code in _REFUSED:
             what, mend = _REFUSED[code]
             raise Refused(
@@ -64,6 +63,16 @@ def database_faults(path: Path) -> Iterator[None]:
         ) from error
 
 
+def _damaged(path: Path, error: Exception) -> Damaged:
+    return Damaged(
+        Problem(
+            what=f"the register is damaged ({error})",
+            record=str(path),
+            mend="keep the folder as it is and restore a backup into a new one",
+        )
+    )
+
+
 def _half_read(error: sqlite3.DatabaseError) -> bool:
     # told by the binding, not by SQLite, so without a code; we write nothing but UTF-8
     return "decode to UTF-8" in str(error)
@@ -76,5 +85,5 @@ def _misshapen(path: Path) -> bool:
     try:
         with closing(sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True)) as again:
             return any(misshapen(again))
-    except sqlite3.Error:
+    except (sqlite3.Error, UnicodeDecodeError):
         return True

@@ -158,3 +158,20 @@ def test_another_writer_is_waited_for_and_then_named(
         other.execute("ROLLBACK")
     enter(register, negative())
     assert connection_module.WAIT_MS > 1_000
+
+
+@pytest.mark.parametrize("byte", [0x80, 0xFF])
+def test_a_table_whose_making_is_no_longer_text_is_told(register: Register, byte: int) -> None:
+    path, folder = register.folder / "register.db", register.folder
+    register.close()
+    data = bytearray(path.read_bytes())
+    data[data.index(b"CREATE TABLE journal") + 9] = byte
+    path.write_bytes(data)
+    with pytest.raises(Damaged, match="the register is damaged"):
+        Register.open(folder)
+    assert audit(folder).damaged
+
+
+def test_what_is_no_text_elsewhere_is_no_damage(register: Register) -> None:
+    with pytest.raises(UnicodeDecodeError), database_faults(register.folder / "register.db"):
+        b"\xff".decode()
