@@ -45,6 +45,7 @@ def show_command(studio: str | None, ref: tuple[str, ...], as_json: bool) -> Non
 
     from provenance.studio.browsing import as_data, name_of
     from provenance.studio.folder import choose_folder
+    from provenance.studio.naming import called
     from provenance.studio.plain import plain_fields
     from provenance.studio.references import resolve
     from provenance.studio.settings import read_settings
@@ -66,6 +67,13 @@ def show_command(studio: str | None, ref: tuple[str, ...], as_json: bool) -> Non
 
             show_edition(register.read, folder, stored.id, as_json=as_json)
             return
+        reader = register.read
+        fields = plain_fields(
+            stored.body,
+            read_settings(folder).units,
+            # by the name a person reads, and by the id that every command takes
+            called=lambda one: f"{called(reader, one)} #{one}",
+        )
     findings = _of_plan(folder, stored.body) if isinstance(stored.body, ProcessSheet) else ()
     changed = _changed(folder, stored.body) if isinstance(stored.body, Certificate) else ()
     if as_json:
@@ -77,7 +85,7 @@ def show_command(studio: str | None, ref: tuple[str, ...], as_json: bool) -> Non
         json_line(as_data(stored) | more)
         return
     line(f"{stored.kind} {name}   #{stored.id}, entry {stored.version}")
-    for name_of_field, text in plain_fields(stored.body, read_settings(folder).units):
+    for name_of_field, text in fields:
         line(f"  {pad(name_of_field, 18)}  {text}")
     for change in changed:
         line(f"  {pad('this revision', 18)}  changed {change.line()}")

@@ -35,6 +35,11 @@ class Override(Part, frozen=True, kw_only=True):
     """Whether what the rule missed had been done after all, and only no key was pressed."""
 
     @property
+    def unexplained(self) -> bool:
+        """Whether nothing was said of it after drying."""
+        return not (self.explained or self.done)
+
+    @property
     def says_done(self) -> bool:
         """Whether the printer said, then or later, that what the rule missed had been done."""
         return self.done or self.why == DONE_UNCLOCKED

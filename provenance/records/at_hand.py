@@ -30,7 +30,7 @@ def use_of(body: Body) -> Use | None:
     match body:
         case Run(state="in hand"):
             return "run"
-        case Run(overrides=overrides) if not all(one.explained for one in overrides):
+        case Run(overrides=overrides) if any(one.unexplained for one in overrides):
             return "to explain"
         case Bath(retired_on=None):
             return "bath"

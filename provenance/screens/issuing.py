@@ -42,8 +42,8 @@ async def issue_each(
     """Issue the certificate of each of `prints` after one question; what became of them.
 
     `about` is said below the question; `names` spares reading how each print is
-    called.  Empty text when a person leaves it,
-    `LOCKED` when the key stays locked.  To be awaited in a worker.
+    called.  Empty text when a person leaves it, `LOCKED` when the key stays
+    locked.  To be awaited in a worker.
     """
     names = names or names_of(app.register.read, prints)
     question = "\n".join(filter(None, (question_of(names), about)))

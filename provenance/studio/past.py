@@ -9,7 +9,7 @@ import msgspec
 from provenance.model.body import Body
 from provenance.model.prints import Print
 from provenance.model.quantity_text import Units
-from provenance.records.entry import Verb
+from provenance.records.entry import Entry, Verb
 from provenance.records.overridden import overridden
 from provenance.records.reader import Reader
 from provenance.studio.overrides import override_text
@@ -46,21 +46,7 @@ def past_of(reader: Reader, record: int) -> list[Event]:
             for field in dict.fromkeys([*before, *after])
             if before.get(field) != after.get(field)
         }
-        entry = version.entry
-        events.append(
-            Event(
-                seq=entry.seq,
-                act=entry.act,
-                verb=entry.verb,
-                at=entry.moment.at,
-                offset_min=entry.moment.offset_min,
-                who=entry.who,
-                reason=entry.reason,
-                changed=changed,
-                was=was,
-                now=version.body,
-            )
-        )
+        events.append(_event(version.entry, changed, was, version.body))
         before, was = after, version.body
     return events
 
@@ -74,20 +60,29 @@ def past_with_overrides(reader: Reader, record: int) -> list[Event]:
     if reader.kind_of(record) != Print.KIND:
         return events
     for over in overridden(reader, record):
-        entry = reader.entry(over.entry)
-        events.append(
-            Event(
-                seq=entry.seq,
-                act=entry.act,
-                verb=entry.verb,
-                at=entry.moment.at,
-                offset_min=entry.moment.offset_min,
-                who=entry.who,
-                reason=entry.reason,
-                changed={"overridden": (None, override_text(over.body, over.explained_on))},
-            )
-        )
+        told = override_text(over.body, over.explained_on)
+        events.append(_event(reader.entry(over.entry), {"overridden": (None, told)}))
     return sorted(events, key=lambda event: event.seq)
+
+
+def _event(
+    entry: Entry,
+    changed: dict[str, tuple[Any, Any]],
+    was: Body | None = None,
+    now: Body | None = None,
+) -> Event:
+    return Event(
+        seq=entry.seq,
+        act=entry.act,
+        verb=entry.verb,
+        at=entry.moment.at,
+        offset_min=entry.moment.offset_min,
+        who=entry.who,
+        reason=entry.reason,
+        changed=changed,
+        was=was,
+        now=now,
+    )
 
 
 def changes(event: Event, units: Units, called: Callable[[int], str]) -> list[tuple[str, str, str]]:

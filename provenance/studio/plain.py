@@ -1,11 +1,13 @@
 """A record's fields as a person reads them: units spelled out, empty fields left out."""
 
 from collections.abc import Callable, Iterator
-from typing import Any
+from functools import cache
+from typing import Any, get_type_hints
 
 import msgspec
 
-from provenance.model.body import Body
+from provenance.model.body import Body, Ref
+from provenance.model.certificate import IssuedClaim
 from provenance.model.printing import Exposure
 from provenance.model.quantities import Dilution, Point, Size
 from provenance.model.quantity_text import (
@@ -49,11 +51,13 @@ def plain_fields(
             text = ", ".join(called(one) for one in ids)
             found += [(field.replace("_", " "), text)] if text else []
         else:
-            found += _said(field, value, units)
+            found += _said(field, value, units, called)
     return found
 
 
-def _said(field: str, value: Any, units: Units) -> Iterator[tuple[str, str]]:
+def _said(
+    field: str, value: Any, units: Units, called: Callable[[int], str]
+) -> Iterator[tuple[str, str]]:
     if value is None or value == "" or value == () or value == {}:
         return
     if isinstance(value, Exposure):
@@ -65,10 +69,17 @@ def _said(field: str, value: Any, units: Units) -> Iterator[tuple[str, str]]:
             name = field.removesuffix(suffix) or "stops"
             yield name.strip("_").replace("_", " "), say(value)
             return
-    yield name.replace("_", " "), _text(value, units)
+    yield name.replace("_", " "), _text(value, units, called)
 
 
-def _text(value: Any, units: Units) -> str:
+@cache
+def _refs(kind: type[msgspec.Struct]) -> frozenset[str]:
+    """The fields of a part that hold the id of another record."""
+    hints = get_type_hints(kind, include_extras=True)
+    return frozenset(name for name, hint in hints.items() if hint == Ref)
+
+
+def _text(value: Any, units: Units, called: Callable[[int], str]) -> str:
     match value:
         case bool():
             return "yes" if value else "no"
@@ -80,16 +91,22 @@ def _text(value: Any, units: Units) -> str:
             return point_text(value)
         case Override():
             return override_text(value)
+        case IssuedClaim():
+            return f"{value.sentence} ({value.standing})"
         case msgspec.Struct():
             parts = [
                 f"{name} {text}"
                 for field in value.__struct_fields__
-                for name, text in _said(field, getattr(value, field), units)
+                for name, text in (
+                    [(field, called(getattr(value, field)))]
+                    if field in _refs(type(value))
+                    else _said(field, getattr(value, field), units, called)
+                )
             ]
             return ", ".join(parts)
         case tuple() if all(isinstance(one, int) for one in value):
             return ", ".join(f"#{one}" for one in value)
         case tuple():
-            return "; ".join(_text(one, units) for one in value)
+            return "; ".join(_text(one, units, called) for one in value)
         case _:
             return str(value)

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from provenance.craft.overriding import MISSED
 from provenance.craft.running import baths_of, unclocked
 from provenance.craft.sequence.finding import Finding
 from provenance.model.process import PlannedStep
@@ -90,6 +91,18 @@ def nobody_clocked(view: RunView) -> list[str]:
         step.name for one in view.in_hand for step in unclocked(view.plan, one.print.id, view.begun)
     }
     return [step.name for step in baths_of(view.plan) if step.name in lacking]
+
+
+def missed_all_the_same(view: RunView) -> str:
+    """What *all as planned* cannot make good; empty where nothing was missed at the trays."""
+    overrides = view.run.body.overrides
+    missed = [one.step for one in overrides if one.finding in MISSED and not one.says_done]
+    if not missed:
+        return ""
+    return (
+        f"Before {', '.join(dict.fromkeys(missed))} the work went on without a wash: one that is"
+        " entered now counts there only when it is explained, after drying, that it was done."
+    )
 
 
 def errors_in(findings: Sequence[Finding]) -> list[Finding]:

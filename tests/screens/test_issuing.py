@@ -7,13 +7,16 @@ from threading import Event
 from typing import Any
 
 import pytest
+from msgspec import structs
 
 from provenance.errors import Problem
 from provenance.model.certificate import Certificate
+from provenance.model.prints import Print
 from provenance.records.register import Register
 from provenance.screens.dialogs.issue import TOLD, Issuance
 from provenance.screens.dialogs.passphrase import Passphrase
 from provenance.screens.issuing import NAMED, question_of
+from provenance.screens.widgets.record_table import RecordTable
 from provenance.studio.certifying import batch
 from provenance.studio.checking.check import check
 from provenance.studio.folder import StudioFolder
@@ -215,6 +218,25 @@ async def test_of_the_marked_prints_only_those_without_a_certificate_are_asked_f
         await printer.press("space", "space", "space", "c")
         assert "Issue 2 certificates, of QUAY 8/25, QUAY 9/25?" in printer.text()
         assert "1 more marked: certified already, or gone." in printer.text()
+
+
+async def test_who_was_refused_stays_marked_and_a_key_of_the_page_mends_it(
+    tmp_path: Path, three: list[int]
+) -> None:
+    folder = tmp_path / "three"
+    with Register.open(folder, clock=studios.clock()) as register:
+        held = register.read.get(Print, three[1])
+        # one more print, without a picture
+        bare = structs.replace(held.body, mark="Q10", designation="10/25")
+        studios.enter(register, bare)
+    async with at_work(folder) as printer:
+        await printer.press("enter", *["space"] * 4, "c", "y")
+        await printer.until("3 issued")
+        said = printer.said()
+        assert "QUAY 10/25: there is no picture of it; g mends that" in said
+        assert "[[scan]]" not in said
+        (marked,) = printer.app.screen.query_one(RecordTable).marks
+        assert marked not in three
 
 
 def test_a_question_names_so_many_prints_and_counts_the_others() -> None:

@@ -239,6 +239,12 @@ async def test_what_would_go_wrong_is_said_before_and_needs_a_reason(studio: Pat
             await pad.choose("a trial sheet")
         assert "bleach" in pad.row("Q8")
         assert "Q2 overridden" in pad.text()
+        # what is entered afterwards cannot make good what was missed
+        await pad.press("enter")
+        await pad.press("slash")
+        await pad.choose("end the run")
+        assert "Before bleach the work went on without a wash" in " ".join(pad.text().split())
+        await pad.press("0")
     overrides = runs(studio)[0].overrides
     assert overrides[0].finding == "Q2"
     assert overrides[0].why == "a trial sheet that will not be kept"

@@ -218,12 +218,14 @@ async def test_what_was_overridden_is_explained_after_drying(studio: Path) -> No
         await pad.settle()
         assert "Q2  Q8 into bleach" in pad.text()
         assert why[:40] in pad.text()
-        await hands(pad).put(explained_0="washed an hour in the other sink")
+        assert "Washed all the same" in pad.text()
+        await hands(pad).put(explained_0="washed an hour in the other sink", done_0="yes")
         await hands(pad).press("f2")
         await pad.settle()
         assert "not explained yet" not in pad.text()
     (one,) = runs(studio)[0].overrides
     assert (one.why, one.explained) == (why, "washed an hour in the other sink")
+    assert one.done
 
 
 async def test_two_runs_on_one_tray_are_warned_of(studio: Path) -> None:

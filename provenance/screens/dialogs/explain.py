@@ -38,7 +38,7 @@ class Explain(Form):
                 yield Row(
                     ChoiceField(
                         f"done_{place}",
-                        "  Washed all the same",
+                        "Washed all the same",
                         YES_OR_NO,
                         value="yes" if one.done else "no",
                         hint="y or n: without a yes, a wash entered afterwards is not counted",

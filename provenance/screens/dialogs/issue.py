@@ -1,6 +1,6 @@
 """Certificates issued one after the other, with how far it has come; it can be stopped."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar, cast
 
@@ -13,6 +13,7 @@ from textual.widgets import Static
 from provenance.errors import ProvenanceError
 from provenance.records.register import Register
 from provenance.screens.guard import Guarded
+from provenance.screens.mended import against
 
 if TYPE_CHECKING:
     from provenance.screens.app import StudioApp
@@ -40,14 +41,21 @@ class Issuance:
         """How many certificates were issued."""
         return sum(one.issued is not None for one in self.outcomes)
 
-    def told(self, where: str) -> str:
-        """What is said afterwards: a line each for what was refused, of many the first."""
-        said = [f"{self.issued} issued, in {where}"]
+    def told(self, where: str, keys: Mapping[str, str] | None = None) -> str:
+        """What is said afterwards: a line each for what was refused, of many the first.
+
+        `keys` are those that mend something on the page that is gone back to.
+        """
+        said = [f"{self.issued} issued, in {where}" if self.issued else "None was issued."]
         if self.left:
             said.append(f"{self.left} not begun")
         if self.fault:
             said.append(self.fault)
-        refused = [str(problem) for one in self.outcomes for problem in one.problems]
+        refused = [
+            f"{problem.record}: {against(problem, keys)}" if keys else str(problem)
+            for one in self.outcomes
+            for problem in one.problems
+        ]
         said += refused[:TOLD]
         if len(refused) > TOLD:
             said.append(f"and {len(refused) - TOLD} more; the page of each print says what")

@@ -7,6 +7,8 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from provenance.model.edition import Edition
+from provenance.screens.actions import with_keys
+from provenance.screens.bindings import shown_key
 from provenance.screens.dialogs.printing import NewPrinting
 from provenance.screens.frame import Rule
 from provenance.screens.issuing import issue_each
@@ -94,6 +96,10 @@ class EditionPage(PrintDeeds):
         """The marked prints, or the one under the cursor."""
         return self.query_one(RecordTable).marked_in_order()
 
+    @property
+    def _keys(self) -> dict[str, str]:
+        return {one.name: shown_key(one.key) for one in with_keys(self.studio.settings.keys)}
+
     def done(self) -> None:
         """The marks have served."""
         self.query_one(RecordTable).clear_marks()
@@ -118,6 +124,8 @@ class EditionPage(PrintDeeds):
         if isinstance(done, str):
             self.say(done)
             return
-        self.done()
+        # who was refused stays marked: what stands against it is done next
+        served = [record for record, one in zip(prints, done.outcomes, strict=False) if one.issued]
+        self.query_one(RecordTable).unmark(served)
         self.refresh_content()
-        self.say(done.told(str(self.studio.folder.certificates)))
+        self.say(done.told(str(self.studio.folder.certificates), self._keys))

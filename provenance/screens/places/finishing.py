@@ -215,10 +215,14 @@ class Finishing(ReadsAside):
         self.refresh_content()
 
     async def _certify(self, prints: tuple[int, ...]) -> None:
-        named: list[tuple[int, str]] | None = None
+        names: tuple[str, ...] = ()
         if len(prints) > AT_ONCE:
             named = await self.answer_to(lambda reader: names_in_drawer(reader.connection, prints))
-        done = await issue_each(self.studio, prints, names=[name for _id, name in named or ()])
+            # those alone that are still on record, each with its name
+            prints, names = zip(*named, strict=True) if named else ((), ())
+            if not prints:
+                return
+        done = await issue_each(self.studio, prints, names=names)
         if isinstance(done, str):
             self.say(done)
             return

@@ -6,7 +6,7 @@ from textual.containers import Horizontal
 from textual.widget import Widget
 
 from provenance.craft.history import Fact
-from provenance.errors import Problem, ProvenanceError
+from provenance.errors import ProvenanceError
 from provenance.model.certificate import Certificate
 from provenance.records.register import Register
 from provenance.screens.actions import with_keys
@@ -14,6 +14,7 @@ from provenance.screens.bindings import shown_key
 from provenance.screens.dialogs.ask import Ask
 from provenance.screens.dialogs.revise import ReviseCertificate, WithdrawCertificates
 from provenance.screens.issuing import stationery_of
+from provenance.screens.mended import against
 from provenance.screens.places.answer_page import AnswerPage
 from provenance.screens.places.evidence_page import EvidencePage
 from provenance.screens.places.history_page import HistoryPage
@@ -36,14 +37,6 @@ _SECTIONS = {
     "tested": "what was tested",
     "unknown": "what is not known",
 }
-
-_MENDED_BY = {
-    "designation": "number",
-    "signed": "sign",
-    "scan": "scan",
-    "certificate": "revise",
-}
-"""What stands against a certificate, by its field, and the action that mends it."""
 
 
 class PrintPage(PrintDeeds):
@@ -153,7 +146,7 @@ class PrintPage(PrintDeeds):
         if view is None:
             return
         if view.obstacles:
-            self.say("\n".join(_told(problem, self._keys) for problem in view.obstacles))
+            self.say("\n".join(against(problem, self._keys) for problem in view.obstacles))
             return
         # the question comes first: no passphrase is asked for what nobody wants
         if not await self.studio.push_screen_wait(
@@ -215,12 +208,4 @@ def _against(view: PrintView, keys: Mapping[str, str]) -> Iterable[Line]:
         yield Line("", heading=True)
         yield Line("what stands against certifying it", heading=True)
         for problem in view.obstacles:
-            yield Line(_told(problem, keys), wide=True)
-
-
-def _told(problem: Problem, keys: Mapping[str, str]) -> str:
-    """What stands against it, and the key that would mend it where there is one."""
-    key = keys.get(_MENDED_BY.get(problem.field, ""))
-    done = "revises it" if problem.field == "certificate" else "mends that"
-    mend = f"{key} {done}" if key else problem.mend
-    return f"{problem.what}; {mend}" if mend else problem.what
+            yield Line(against(problem, keys), wide=True)

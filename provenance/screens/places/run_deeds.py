@@ -17,6 +17,7 @@ from provenance.studio.run_choices import (
     OVERRIDES,
     SPOILED,
     errors_in,
+    missed_all_the_same,
     nobody_clocked,
     ways,
 )
@@ -249,6 +250,7 @@ class RunDeeds:
                     f"all as planned: enter {baths} with the aims, as notes of the same day",
                     "only what was clocked: nothing is said of the others",
                 ],
+                about=missed_all_the_same(view),
                 leave="the run goes on",
             )
             planned = chosen == 0

@@ -80,7 +80,7 @@ class WetSide(Listed, ReadsAside):
     def _where(self, reader: Reader, run: Stored[Run]) -> str:
         """Where each sheet of a run in hand is; of another, what is still to be explained."""
         if run.body.state != "in hand":
-            waiting = sum(not one.explained for one in run.body.overrides)
+            waiting = sum(one.unexplained for one in run.body.overrides)
             return f"{waiting} overridden, not explained yet: e explains" if waiting else ""
         view = view_run(reader, run, self.studio.register.clock())
         places: dict[str, list[str]] = {}

@@ -6,7 +6,7 @@ order changes, and come back when a filter is taken away.
 
 import asyncio
 from array import array
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import ClassVar, TypeAlias
 
 from rich.segment import Segment
@@ -150,6 +150,11 @@ class RecordTable(ScrollView, can_focus=True, inherit_bindings=False):
     def clear_marks(self) -> None:
         """Mark nothing."""
         self._marks.clear()
+        self._tell_marks()
+
+    def unmark(self, records: Iterable[int]) -> None:
+        """Take the marks of `records` away."""
+        self._marks.difference_update(records)
         self._tell_marks()
 
     def reload(self) -> None:
