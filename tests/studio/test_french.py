@@ -1,6 +1,7 @@
 """A studio that issues its certificates in French: nothing English is left on the page."""
 
 import io
+import re
 import tomllib
 from collections.abc import Iterator
 from pathlib import Path
@@ -52,3 +53,22 @@ def test_every_label_is_in_french() -> None:
     assert same <= {"date", "journal"}
     for name, words in french.labels.items():
         assert words.count("{") == english.labels[name].count("{")
+
+
+@pytest.mark.parametrize("name", ["wording/fr.toml", "roll.toml", "worksheet.toml"])
+def test_no_line_can_begin_with_the_sign_that_ends_the_one_before(name: str) -> None:
+    """French sets a space before some signs; it is one at which no line is broken."""
+    text = resource("templates", *name.split("/")).read_text("utf-8")
+    read = tomllib.loads(text)
+    french = list(texts_of(read if "fr" in name else read["words"]["fr"]))
+    assert len(french) > 40
+    assert [one for one in french if re.search(" [;:?!»]|« ", one)] == []
+
+
+def texts_of(value: object) -> Iterator[str]:
+    """Every text of a file."""
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, dict | list):
+        for one in value.values() if isinstance(value, dict) else value:
+            yield from texts_of(one)

@@ -22,7 +22,7 @@ def edition_parts(held: HeldEdition, telling: Telling, units: Units) -> Iterator
         lines = tuple((_other(one, telling, units), one.body.opened or "") for one in held.others)
         said = [Says(lines)]
         if held.edition.body.disclosed:
-            said.append(Says(((f"“{held.edition.body.disclosed}”", ""),)))
+            said.append(Says(((words("quoted", words=held.edition.body.disclosed), ""),)))
         yield Part(words("others"), tuple(said))
     if held.changes:
         yield Part(
@@ -80,7 +80,8 @@ def promise_part(held: HeldEdition, telling: Telling, units: Units) -> Part:
         (words("to_print"), to_print(held, telling)),
     ]
     told = tuple(pair for pair in facts if pair[1])
-    return Part(words("promise"), (Says(((f"“{body.promise}”", ""),)), Facts(told)))
+    promise = words("quoted", words=body.promise)
+    return Part(words("promise"), (Says(((promise, ""),)), Facts(told)))
 
 
 def to_print(held: HeldEdition, telling: Telling) -> str:

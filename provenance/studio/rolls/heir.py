@@ -112,7 +112,7 @@ def forbidden_part(reader: Reader, held: Sequence[HeldEdition], telling: Telling
     """What must not be done: by the artist's word, by what was promised, by the trade."""
     words = telling.words
     wished = [one for one in _instructions(reader, held) if one.body.topic == "must not"]
-    said = [(f"“{one.body.words}”", one.body.given_on) for one in wished]
+    said = [(words("quoted", words=one.body.words), one.body.given_on) for one in wished]
     negatives = {one.negative.id: one.negative.body for one in held}
     for body in negatives.values():
         if body.state in UNPRINTABLE:
@@ -141,7 +141,8 @@ def _wish(reader: Reader, one: Stored[Instruction], telling: Telling) -> tuple[s
     if body.edition is not None:
         about = f"{reader.get(Edition, body.edition).body.code}, {about}"
     person = telling.person(body.person)
-    return f"{about}: “{body.words}”" + (f" ({person})" if person else ""), body.given_on
+    told = f"{about}: {telling.words('quoted', words=body.words)}"
+    return told + (f" ({person})" if person else ""), body.given_on
 
 
 def negatives_part(reader: Reader, telling: Telling) -> Part:

@@ -234,7 +234,7 @@ def test_a_french_list_has_no_english_labels(lists: Lists) -> None:
     said = part(lists.listed(full=True), "Promesse")
     assert next(one for one in said if one.startswith("Déclaré")).count("+ 2 sans numéro,") == 1
     assert said[-1] == "À tirer: 4–25, AP II, 2 sans numéro"
-    assert part(lists.listed(full=True), "Promesses modifiées")[0].startswith("sans numéro : ")
+    assert part(lists.listed(full=True), "Promesses modifiées")[0].startswith("sans numéro\u00a0: ")
     assert "État: en service" in part(lists.listed(full=True), "Négatif")
     assert "sortie (2031-04-01), à" in part(lists.listed(full=True), "Épreuves")[0]
 
