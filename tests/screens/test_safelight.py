@@ -108,7 +108,7 @@ def test_every_place_is_red_in_the_raw_stream_while_a_run_is_in_hand(
         ("2", "Dry side"),
         ("5", "Finishing"),
         ("6", "Desk"),
-        ("?", "places"),
+        ("?", "Keys and words"),
         ("\x1b", "Desk"),
         ("\x10", "in a word or two"),
         ("\x1b", "Desk"),

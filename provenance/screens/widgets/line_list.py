@@ -157,7 +157,8 @@ class LineList(ScrollView, can_focus=True, inherit_bindings=False):
     def _layout_rows(self) -> None:
         self._right_width = max((cell_len(line.right) for line in self._lines), default=0)
         self._rows = []
-        for place, line in enumerate(self._lines):
+        # before its first size there is nothing to wrap to; `on_resize` comes with one
+        for place, line in enumerate(self._lines if self._width else ()):
             room = max(LEAST_TEXT, self._width - self._text_start(line) - self._right_room(line))
             texts = [line.text] if line.heading else wrap(line.text, room)
             last = len(texts) - 1
