@@ -14,7 +14,9 @@ import click
 
 from provenance import __version__
 from provenance.cli.output import narrate, tell_error
+from provenance.cli.progress import progress_line
 from provenance.errors import Misuse, ProvenanceError
+from provenance.records.progress import AT_THE_DOOR
 
 if TYPE_CHECKING:
     from provenance.studio.folder import StudioFolder
@@ -125,6 +127,7 @@ def provenance(ctx: click.Context, studio: str | None, light: str, no_mouse: boo
     """
     ctx.meta[OPENER], ctx.obj = ctx.obj, studio
     ctx.meta[LIGHT], ctx.meta[MOUSE] = light, not no_mouse
+    AT_THE_DOOR.set(progress_line)
     if ctx.invoked_subcommand is not None:
         return None
     if not (sys.stdin.isatty() and sys.stdout.isatty()):

@@ -17,7 +17,7 @@ def write_whole(path: Path, data: bytes, mode: int = 0o644) -> None:
     Raises Refused, naming the file, when it cannot be written.  The file that
     stood there before is then untouched, and nothing is left beside it.
     """
-    part = path.with_name(f".{path.name}.{secrets.token_hex(8)}.part")
+    part = unfinished(path)
     try:
         try:
             _write_through(part, data, mode)
@@ -34,6 +34,14 @@ def write_whole(path: Path, data: bytes, mode: int = 0o644) -> None:
                 mend="see that the folder exists, is yours to write in and has room",
             )
         ) from error
+
+
+def unfinished(path: Path) -> Path:
+    """What a file or a folder is called beside `path` until it is whole, each time another name.
+
+    One that was left behind is found by the audit.
+    """
+    return path.with_name(f".{path.name}.{secrets.token_hex(8)}.part")
 
 
 def _write_through(path: Path, data: bytes, mode: int) -> None:

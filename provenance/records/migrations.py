@@ -8,7 +8,7 @@ import sqlite_utils
 from sqlite_utils.db import Database
 
 from provenance.records.connection import GENERATION, generation
-from provenance.records.files import flush_folder
+from provenance.records.files import flush_folder, unfinished
 from provenance.records.schema import APPLICATION_ID, JOURNAL, statements
 
 journal = sqlite_utils.Migrations("journal")
@@ -58,8 +58,7 @@ def bring_up(
 
 
 def _back_up(connection: sqlite3.Connection, target: Path) -> Path:
-    part = target.with_name(f"{target.name}.part")
-    part.unlink(missing_ok=True)
+    part = unfinished(target)
     try:
         with closing(sqlite3.connect(part)) as copy:
             connection.backup(copy)

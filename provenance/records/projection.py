@@ -31,6 +31,7 @@ LEFT JOIN journal last ON last.seq = v.seq
 WHERE j.seq NOT IN (SELECT seq FROM version) ORDER BY j.seq
 """
 """The last entry of each record, in the order of the records."""
+_MADE_AGAIN = "view, made again"
 _AT_ONCE = 50
 _NEW_AT_ONCE = 1000
 
@@ -156,9 +157,11 @@ def make_view(connection: sqlite3.Connection, progress: Progress | None = None) 
     last = connection.execute(_LAST)
     while some := last.fetchmany(_AT_ONCE):
         _take_all(connection, some)
-        if progress:
-            progress("view, made again", some[-1][0], entries)
+        if progress and some[-1][0] < entries:
+            progress(_MADE_AGAIN, some[-1][0], entries)
     derive_all_impressions(connection)
+    if progress:
+        progress(_MADE_AGAIN, entries, entries)
 
 
 def _take_all(connection: sqlite3.Connection, entries: list[tuple[int, bytes]]) -> None:

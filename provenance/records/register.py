@@ -24,6 +24,7 @@ from provenance.records.connection import FILE, GENERATION, begin, connect, conn
 from provenance.records.faults import database_faults
 from provenance.records.files import flush_folder
 from provenance.records.place import refuse_network_folder
+from provenance.records.progress import AT_THE_DOOR
 from provenance.records.reader import Reader
 from provenance.records.schema import fingerprint
 from provenance.records.witness import (
@@ -217,7 +218,7 @@ class Register:
         if self._view_made_by() != fingerprint():
             from provenance.records.projection import rebuild
 
-            rebuild(self._connection)
+            rebuild(self._connection, AT_THE_DOOR.get())
 
     def _same_release(self) -> None:
         if self._view_made_by() != fingerprint():

@@ -22,11 +22,12 @@ def run_screens(folder: StudioFolder, *, light: str, mouse: bool) -> int:
     for size in ("COLUMNS", "LINES"):
         # a shell that exports its size would keep the screen from following the window
         os.environ.pop(size, None)
-    with _own_colours() as darken, _painting_alone():
+    with _own_colours() as darken:
 
         def run(app: LitApp[None]) -> None:
             darken(app)
-            app.run(mouse=mouse)
+            with _painting_alone():
+                app.run(mouse=mouse)
             # run() returns after a crash as if nothing had happened
             if app.fault is not None:
                 raise app.fault

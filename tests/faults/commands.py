@@ -63,7 +63,14 @@ _COMMANDS: tuple[tuple[str, ...], ...] = (
     ("export", "tables", "--format", "csv"),
     ("answer", "QUAY 9/25", "--format", "pdf", "--out", "letter.pdf"),
     ("edition-list", "QUAY", "--out", "list.pdf"),
+    ("withdraw", "DR-9-31", "--reason", "a slip"),
+    ("certify", "QUAY 11/25", "--revise", "a slip"),
+    ("match", "QUAY 9/25", "QUAY 8/25", "--accept", "--by", "artist", "--out", "match.pdf"),
+    ("reprint", "QUAY 9/25", "--paper", "FB-1", "--out", "worksheet.pdf"),
+    ("label", "F-1", "--out", "labels.pdf"),
+    ("heirs-page", "QUAY", "--full", "--out", "heirs.pdf"),
 )
+_PAPERS = tuple(words[-1] for words in _COMMANDS if words[-1].endswith(".pdf"))
 _PRINTS = "edition;pencil mark;date\n" + "".join(
     f"QUAY;I{number};2031-03-02\n" for number in range(200)
 )
@@ -72,7 +79,7 @@ _MOVES = "print;event;date;to;price\n" + "".join(
 )
 
 
-@fault("a command is killed on its way", long=420, short=14, allowed=HARMLESS)
+@fault("a command is killed on its way", long=600, short=20, allowed=HARMLESS)
 def killed(ground: Ground, times: int) -> Iterator[Outcome]:
     """What it said to be saved is there; and it can be given again."""
     for turn in range(times):
@@ -133,7 +140,7 @@ def _whole_beside(here: Path, words: tuple[str, ...]) -> Outcome:
             assert {f"{kind}.csv" for kind in KINDS} <= {
                 p.name for p in (here / "tables").iterdir()
             }
-        for name in ("letter.pdf", "list.pdf"):
+        for name in _PAPERS:
             if (here / name).exists():
                 assert PdfReader(here / name).pages
     except Exception as error:

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from provenance.records.register import Register
+from provenance.studio.certifying.certify import certify
 from tests import studios
 from tests.faults.workload import work
 from tests.studio.finished import another, desk
@@ -60,8 +61,9 @@ class Ground:
 
     def _furnish(self, folder: Path) -> None:
         held = desk(folder)
-        for number in range(8, 12):
-            another(held, f"Q{number}", f"{number}/25")
+        others = [another(held, f"Q{number}", f"{number}/25") for number in range(8, 12)]
+        studios.enter(held.register, *(studios.reading(one) for one in others[:2]))
+        certify(held.register, held.folder, others[-1])
         paper = studios.certificate(held.register, held.print, PDF)
         (folder / "certificates" / paper.file_name).write_bytes(PDF)
         (folder / "certificates" / paper.record_name).write_bytes(studios.RECORD)

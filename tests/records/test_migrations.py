@@ -6,16 +6,13 @@ from contextlib import closing
 from pathlib import Path
 
 import pytest
-import sqlite_utils
-from sqlite_utils.db import Database
 
 from provenance.errors import Damaged, NewerRegister
 from provenance.records.connection import GENERATION, connect, generation
-from provenance.records.migrations import bring_up, first_form
+from provenance.records.migrations import bring_up
 from provenance.records.register import Register
+from tests.records.to_come import NEWER, release_to_come
 from tests.studios import enter, negative, new_register
-
-NEWER = GENERATION + 1
 
 
 @pytest.fixture
@@ -25,21 +22,6 @@ def older(folder: Path) -> Iterator[sqlite3.Connection]:
         enter(register, negative())
     with closing(connect(folder / "register.db")) as connection:
         yield connection
-
-
-def release_to_come(*, fails: bool = False) -> sqlite_utils.Migrations:
-    """The migrations of a release that gives the journal one column more."""
-    journal = sqlite_utils.Migrations("journal")
-    journal(name=first_form.__name__)(first_form)
-
-    @journal()
-    def second_form(db: Database) -> None:
-        db.execute("ALTER TABLE journal ADD COLUMN seal TEXT")
-        db.execute(f"PRAGMA user_version = {NEWER}")
-        if fails:
-            raise sqlite3.OperationalError("the disk is full")
-
-    return journal
 
 
 def entries(connection: sqlite3.Connection) -> list[tuple[object, ...]]:

@@ -1,7 +1,6 @@
 """Where a bag is written to: a folder, or one zip file.  Whole, or not at all."""
 
 import os
-import secrets
 import shutil
 import zipfile
 from collections.abc import Iterator
@@ -10,7 +9,7 @@ from pathlib import Path
 from typing import IO, Protocol
 
 from provenance.errors import Problem, Refused
-from provenance.records.files import flush_folder
+from provenance.records.files import flush_folder, unfinished
 
 _PACKED_ALREADY = frozenset({".jpg", ".jpeg", ".png", ".pdf"})
 _NO_DATE = (1980, 1, 1, 0, 0, 0)
@@ -60,7 +59,7 @@ def new_folder(path: Path) -> Iterator[Sink]:
     Raises Refused when something stands there already.
     """
     refuse_standing(path)
-    building = _beside(path)
+    building = unfinished(path)
     with _told(path):
         building.mkdir(mode=_FOLDER)
         try:
@@ -77,7 +76,7 @@ def new_folder(path: Path) -> Iterator[Sink]:
 def new_zip(path: Path, top: str) -> Iterator[Sink]:
     """A zip file at `path`, everything in it below the folder `top`, as `new_folder`."""
     refuse_standing(path)
-    building = _beside(path)
+    building = unfinished(path)
     with _told(path):
         handle = os.open(building, os.O_RDWR | os.O_CREAT | os.O_EXCL, _FILE)
         try:
@@ -128,7 +127,3 @@ def _told(path: Path) -> Iterator[None]:
                 mend="see that the folder exists, is yours to write in and has room",
             )
         ) from error
-
-
-def _beside(path: Path) -> Path:
-    return path.with_name(f".{path.name}.{secrets.token_hex(8)}.part")
