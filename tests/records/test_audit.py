@@ -445,7 +445,9 @@ def test_what_an_ended_program_left_is_told_and_is_no_damage(studio: Studio) -> 
     for place in ("", "contacts", "private/terms"):
         (studio.folder / place).mkdir(parents=True, exist_ok=True)
         (studio.folder / place / left).write_bytes(b"{")
-    (studio.folder / f"register.db.{'1b' * 8}.new-wal").write_bytes(b"")
+    copy = f".register.before-2.db.{'2c' * 8}.part"
+    for name in (copy, f"{copy}-wal", f"register.db.{'1b' * 8}.new-wal"):
+        (studio.folder / name).write_bytes(b"")
     (studio.folder / ".provenance-x1y2").mkdir()
     (studio.folder / ".provenance-x1y2" / left).write_bytes(b"{")
     said = "was left by a program that was ended; when no program is open here, it may be deleted"
@@ -453,6 +455,8 @@ def test_what_an_ended_program_left_is_told_and_is_no_damage(studio: Studio) -> 
     assert studio.found("note") == [
         f"{left!r} {said}",
         f"'.provenance-x1y2' {said}",
+        f"'{copy}' {said}",
+        f"'{copy}-wal' {said}",
         f"'register.db.{'1b' * 8}.new-wal' {said}",
         f"'contacts/{left}' {said}",
         f"'private/terms/{left}' {said}",

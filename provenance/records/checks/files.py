@@ -28,7 +28,7 @@ CREATE TABLE known (
 
 _IMAGES, _CERTIFICATES = "images", "certificates"
 _LEFT = re.compile(
-    r"\..*\.[0-9a-f]{16}\.part(-journal)?|register\.db\.[0-9a-f]{16}\.new.*|\.provenance-\w+",
+    r"\..*\.[0-9a-f]{16}\.part(-\w+)?|register\.db\.[0-9a-f]{16}\.new.*|\.provenance-\w+",
     re.DOTALL,
 )
 """What files are called until they are whole."""
