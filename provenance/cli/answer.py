@@ -69,9 +69,9 @@ def answer_command(
             for one in lines:
                 line(one)
             return
-        from provenance.records.files import write_whole
+        from provenance.records.files import write_new
 
-        write_whole(out, "".join(f"{safe(one)}\n" for one in lines).encode())
+        write_new(out, "".join(f"{safe(one)}\n" for one in lines).encode())
     if as_json:
         json_line({"print": told.print, "name": told.name, "path": str(out)})
         return

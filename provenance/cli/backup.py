@@ -48,6 +48,8 @@ def backup_command(studio: str | None, file: Path, without_private: bool, as_jso
         narrate("the backup holds the studio as it is, and the studio is damaged: keep older ones")
         return 3
     line("restored on trial and audited: whole")
+    if made.unnoted:
+        narrate(f"the studio will not know of this backup: {made.unnoted}")
     if without_private:
         narrate("the contact book, private notes and the key are not in it")
     return 0

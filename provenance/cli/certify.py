@@ -56,11 +56,15 @@ def certify_command(
         from provenance.cli.certify_edition import certify_edition
 
         return certify_edition(studio, " ".join(ref), out=out, page=page, who=who, as_json=as_json)
+    from provenance.records.files import refuse_standing
     from provenance.studio.certifying.certify import certify
     from provenance.studio.certifying.copies import put_copy
     from provenance.studio.folder import choose_folder
     from provenance.studio.references import resolve_print
 
+    if out is not None and not out.is_dir():
+        # said before a certificate is issued
+        refuse_standing(out)
     folder = choose_folder(studio)
     with folder.open() as register:
         held = resolve_print(register.read, " ".join(ref))

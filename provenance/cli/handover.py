@@ -4,6 +4,7 @@ from pathlib import Path
 
 import click
 
+from provenance.cli.audit import tell_audit
 from provenance.cli.main import json_option
 from provenance.cli.output import json_line, line, narrate
 from provenance.cli.progress import progress_line
@@ -21,10 +22,11 @@ from provenance.cli.progress import progress_line
 )
 @json_option
 @click.pass_obj
-def bag_command(studio: str | None, folder: Path, edition: str, level: str, as_json: bool) -> None:
+def bag_command(studio: str | None, folder: Path, edition: str, level: str, as_json: bool) -> int:
     """Hand the studio, or one EDITION, over: a BagIt bag in the new folder DIR.
 
-    At level archive or sealed a bag of the whole studio can be restored.
+    At level archive or sealed a bag of the whole studio can be restored.  Exit
+    status 3 when the bag is whole but the studio is damaged.
     """
     from provenance.studio.folder import choose_folder
     from provenance.studio.handover.bagging import make_bag
@@ -41,12 +43,18 @@ def bag_command(studio: str | None, folder: Path, edition: str, level: str, as_j
                 "files": made.files,
                 "restorable": made.restorable,
                 "left_out": list(made.left_out),
+                "damaged": made.report.damaged,
             }
         )
-        return
+        return 3 if made.report.damaged else 0
     line(f"{made.path}: {made.files} files, each as its digests say")
     for one in made.left_out:
         narrate(f"not in it: {one}")
+    if made.report.damaged:
+        tell_audit(made.report, as_json=False)
+        narrate("the bag holds the studio as it is, and the studio is damaged; its README says so")
+        return 3
+    return 0
 
 
 @click.command("export")

@@ -8,6 +8,7 @@ import importlib
 import os
 import sys
 from collections.abc import Callable
+from io import TextIOWrapper
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -15,7 +16,7 @@ import click
 from provenance import __version__
 from provenance.cli.output import narrate, tell_error
 from provenance.cli.progress import progress_line
-from provenance.errors import Misuse, ProvenanceError
+from provenance.errors import Misuse, Problem, ProvenanceError, Refused
 from provenance.records.progress import AT_THE_DOOR
 
 if TYPE_CHECKING:
@@ -74,6 +75,7 @@ WHOLE = _Whole(min=1)
 """A number of things, or of an entry in the journal."""
 
 
+_ROOM = "see that what it goes to has room, and can be written to"
 LIGHT, MOUSE, OPENER = "provenance.light", "provenance.mouse", "provenance.opener"
 
 Opener = Callable[["StudioFolder", str, bool], int]
@@ -151,6 +153,7 @@ def run(opener: Opener | None = None) -> int:
     `opener` is the other face; without it only commands can be run.
     """
     as_json = "--json" in sys.argv
+    _escape_what_the_output_lacks()
     try:
         result = provenance.main(standalone_mode=False, obj=opener)
         sys.stdout.flush()
@@ -163,12 +166,40 @@ def run(opener: Opener | None = None) -> int:
         tell_error(error, as_json=as_json)
         return error.exit_status
     except (SystemExit, BrokenPipeError):
-        # nobody reads any more (click ends so too); keep the interpreter from complaining
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        # nobody reads any more (click ends so too)
+        _write_no_more()
         return 0
     except Exception as error:
+        if isinstance(error, OSError) and (why := _output_fails()):
+            _write_no_more()
+            tell_error(
+                Refused(Problem(f"the output cannot be written: {why}", mend=_ROOM)),
+                as_json=as_json,
+            )
+            return Refused.exit_status
         return _fault(error, as_json=as_json)
     return result if isinstance(result, int) else 0
+
+
+def _escape_what_the_output_lacks() -> None:
+    """What a terminal or a file of another encoding cannot hold is written as an escape."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
+
+
+def _output_fails() -> str:
+    """Why nothing can be written to standard output; empty where it can."""
+    try:
+        sys.stdout.flush()
+    except OSError as error:
+        return error.strerror or str(error)
+    return ""
+
+
+def _write_no_more() -> None:
+    # what is still to be written would make the interpreter complain as it ends
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _misuse(error: click.ClickException, *, as_json: bool) -> int:

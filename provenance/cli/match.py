@@ -37,6 +37,7 @@ def match_command(
     if (decision is None) != (by is None):
         raise click.UsageError("a decision takes --accept or --reject, and --by")
     from provenance.model.prints import Print
+    from provenance.records.files import refuse_standing
     from provenance.studio.folder import choose_folder
     from provenance.studio.references import resolve_print
     from provenance.studio.reprinting.matching import compare_prints, decide
@@ -44,6 +45,9 @@ def match_command(
     from provenance.studio.reprinting.spots import LEGEND, spots_of
     from provenance.studio.settings import read_settings
 
+    if out is not None:
+        # said before a decision is recorded
+        refuse_standing(out)
     folder = choose_folder(studio)
     saved = None
     with folder.open() as register:

@@ -27,6 +27,8 @@ from provenance.records.witness import Head, read_witness
 MOST = 100
 """How many findings of one sort are listed; the rest are counted."""
 _PAGES = 3
+_FAILS = (sqlite3.Error, UnicodeDecodeError, MemoryError, RecursionError)
+"""What spoiled or hostile bytes may make of a look at them."""
 
 
 @dataclass(frozen=True)
@@ -63,7 +65,7 @@ def audit(folder: Path, *, progress: Progress | None = None) -> AuditReport:
     try:
         with closing(_snapshot(path)) as connection:
             entries, head, findings = _look(connection, folder, witness, progress)
-    except (sqlite3.Error, UnicodeDecodeError, MemoryError, Damaged) as error:
+    except (*_FAILS, Damaged) as error:
         return AuditReport(folder, 0, "", (_failure("register", error),))
     return AuditReport(folder, entries, head, findings)
 
@@ -77,8 +79,7 @@ def rebuild_view(folder: Path, *, progress: Progress | None = None) -> None:
     if not path.exists():
         raise NotFound(Problem(what="there is no register here", record=str(folder)))
     with database_faults(path), closing(connect(path)) as connection:
-        mend(connection)
-        rebuild(connection, progress)
+        rebuild(connection, progress, first=mend)
 
 
 def _snapshot(path: Path) -> sqlite3.Connection:
@@ -145,7 +146,7 @@ def _check_database(connection: sqlite3.Connection) -> Iterator[Finding]:
 def _guarded(name: str, check: Iterator[Finding]) -> Iterator[Finding]:
     try:
         yield from check
-    except (sqlite3.Error, UnicodeDecodeError, MemoryError, ProvenanceError, OSError) as error:
+    except (*_FAILS, ProvenanceError, OSError) as error:
         yield _failure(name, error)
 
 

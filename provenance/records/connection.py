@@ -5,7 +5,7 @@ import sqlite3
 import time
 from pathlib import Path
 
-from provenance.errors import Damaged, NewerRegister, Problem
+from provenance.errors import Damaged, NewerRegister, Problem, Refused
 from provenance.records.schema import APPLICATION_ID
 
 FILE = "register.db"
@@ -30,8 +30,10 @@ def connect(path: Path) -> sqlite3.Connection:
     """Open the register at `path` for writing.
 
     A file that is not a register is left as it is.  Raises Damaged when it is
-    none, NewerRegister when a later release wrote it, and sqlite3's errors.
+    none, NewerRegister when a later release wrote it, Refused when it lies in a
+    bag, and sqlite3's errors.
     """
+    _refuse_bagged(path.absolute())
     connection = sqlite3.connect(
         f"{path.absolute().as_uri()}?mode=rw",
         uri=True,
@@ -79,6 +81,20 @@ def uri_for_reading(path: Path) -> str:
     # on a medium that cannot be written to, SQLite cannot make the files of its log
     still = not os.access(path.parent, os.W_OK) and not path.with_name(f"{FILE}-wal").exists()
     return f"{path.absolute().as_uri()}?{'immutable=1' if still else 'mode=ro'}"
+
+
+def _refuse_bagged(path: Path) -> None:
+    """Raise Refused for the studio of a bag: whoever opens a register changes bytes of it."""
+    studio = path.parent
+    data, bag = studio.parent, studio.parent.parent
+    if data.name == "data" and (bag / "bagit.txt").exists():
+        raise Refused(
+            Problem(
+                what="it lies in a bag, whose digests hold only while nobody opens the studio",
+                record=str(studio),
+                mend=f"restore it, and open that: provenance restore {bag} NEW-FOLDER",
+            )
+        )
 
 
 def _write_ahead(connection: sqlite3.Connection) -> None:

@@ -66,7 +66,7 @@ def decode(data: bytes) -> Entry:
     """The entry that `data` holds.  Raises Damaged when it holds none."""
     try:
         return _DECODER.decode(data)
-    except (msgspec.MsgspecError, UnicodeDecodeError, TypeError) as error:
+    except (msgspec.MsgspecError, UnicodeDecodeError, TypeError, RecursionError) as error:
         # TypeError: a spoiled page may hold a number where the bytes should be
         raise Damaged(
             Problem(

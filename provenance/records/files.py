@@ -36,6 +36,37 @@ def write_whole(path: Path, data: bytes, mode: int = 0o644) -> None:
         ) from error
 
 
+def write_new(path: Path, data: bytes, mode: int = 0o644) -> None:
+    """`write_whole` for a file that a person named: nothing that stands there is replaced.
+
+    Raises Refused for that too.
+    """
+    refuse_standing(path)
+    write_whole(path, data, mode)
+
+
+def refuse_standing(path: Path) -> None:
+    """Raise Refused when anything but an empty folder stands at `path`, or nothing can."""
+    try:
+        path.name.encode("utf-8")
+        path.with_name("part")
+        free = _free(path)
+    except (OSError, ValueError) as error:
+        why = getattr(error, "strerror", None) or error
+        raise Refused(
+            Problem(f"is no name for a file ({why})", str(path), mend="choose another")
+        ) from error
+    if not free:
+        raise Refused(
+            Problem("something stands there already", str(path), mend="choose a new name for it")
+        )
+
+
+def _free(path: Path) -> bool:
+    empty = path.is_dir() and not path.is_symlink() and not any(path.iterdir())
+    return empty or not (path.exists() or path.is_symlink())
+
+
 def unfinished(path: Path) -> Path:
     """What a file or a folder is called beside `path` until it is whole, each time another name.
 

@@ -103,7 +103,14 @@ def read_body(
         for step in range(form, known.FORM):
             fields = upcasters[kind, step](fields)
         return msgspec.convert(fields, known)
-    except (msgspec.MsgspecError, Refused, LookupError, TypeError, ValueError) as error:
+    except (
+        msgspec.MsgspecError,
+        Refused,
+        LookupError,
+        TypeError,
+        ValueError,
+        RecursionError,
+    ) as error:
         raise Damaged(
             Problem(
                 what=f"an entry of kind {kind} does not hold what its form says: {error}",

@@ -6,6 +6,7 @@ that was touched.  Projecting an accepted entry never fails.
 """
 
 import sqlite3
+from collections.abc import Callable
 
 from provenance.model.body import Body, links_of
 from provenance.model.prints import Print
@@ -196,10 +197,17 @@ def _words(body: Body) -> str:
     return " ".join(str(getattr(body, field) or "") for field in body.WORDS)
 
 
-def rebuild(connection: sqlite3.Connection, progress: Progress | None = None) -> None:
-    """Throw the view away and make it again, in one transaction."""
+def rebuild(
+    connection: sqlite3.Connection,
+    progress: Progress | None = None,
+    *,
+    first: Callable[[sqlite3.Connection], None] | None = None,
+) -> None:
+    """Throw the view away and make it again, in one transaction that begins with `first`."""
     connection.execute("BEGIN IMMEDIATE")
     try:
+        if first is not None:
+            first(connection)
         for table in VIEW_TABLES:
             connection.execute(f"DROP TABLE IF EXISTS {table}")
         for statement in statements(META + VIEW):

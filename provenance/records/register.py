@@ -7,6 +7,7 @@
 Everything in one `act` is written together or not at all.
 """
 
+import errno
 import os
 import secrets
 import sqlite3
@@ -29,7 +30,7 @@ from provenance.records.reader import Reader
 from provenance.records.schema import fingerprint
 from provenance.records.witness import (
     Head,
-    disagreement,
+    lacking,
     read_witness,
     studio_id,
     write_witness,
@@ -40,6 +41,8 @@ if TYPE_CHECKING:
 
 CLOSING_WAIT_MS = 1_000
 """How long closing waits to fold the log in; the next one to close can do it."""
+_NO_HARD_LINKS = (errno.EPERM, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOSYS)
+"""How a file system says that it has none."""
 
 
 class Register:
@@ -191,8 +194,7 @@ class Register:
 
     def check_witness(self) -> None:
         """Raise Damaged when the witness remembers entries that the journal lacks."""
-        witness = read_witness(self.folder)
-        why = disagreement(self._connection, witness) if witness else ""
+        why = lacking(self._connection, self.folder)
         if why:
             raise Damaged(
                 Problem(
@@ -290,9 +292,10 @@ def _settle(building: Path, path: Path) -> None:
     """Give a finished register its name, without replacing one made meanwhile."""
     try:
         os.link(building, path)
-    except FileExistsError:
-        raise
-    except OSError:
-        # a file system without hard links
+    except OSError as error:
+        if error.errno not in _NO_HARD_LINKS:
+            raise
+        if path.exists():
+            raise FileExistsError(errno.EEXIST, os.strerror(errno.EEXIST), str(path)) from error
         building.rename(path)
     flush_folder(path.parent)

@@ -11,6 +11,7 @@ lag behind after a power cut, which is harmless; it can never run ahead.
 import os
 import re
 import sqlite3
+import time
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -18,6 +19,9 @@ from provenance.errors import Damaged, Problem
 
 FILE = "head"
 _LINE = re.compile(r"(\d{16}) ([0-9a-f]{64}) ([0-9a-f]{32})\n")
+
+_MOST_LOOKS = 100
+_MOMENT_S = 0.005
 
 
 @dataclass(frozen=True)
@@ -30,13 +34,26 @@ class Head:
 
 
 def read_witness(folder: Path) -> Head | None:
-    """What the witness says; None when there is none, or it cannot be read."""
-    try:
-        text = (folder / FILE).read_text(encoding="ascii")
-    except (OSError, UnicodeDecodeError):
-        return None
-    match = _LINE.fullmatch(text)
+    """What the witness says; None when there is none, or it cannot be read.
+
+    Another program may be overwriting the line, and half of each would be read:
+    it counts when it reads the same twice running.
+    """
+    path = folder / FILE
+    line = _read(path)
+    for _ in range(_MOST_LOOKS):
+        before, line = line, _read(path)
+        if line == before:
+            break
+    match = _LINE.fullmatch(line.decode("ascii", "replace"))
     return Head(int(match[1]), match[2], match[3]) if match else None
+
+
+def _read(path: Path) -> bytes:
+    try:
+        return path.read_bytes()
+    except OSError:
+        return b""
 
 
 def head_line(head: Head) -> bytes:
@@ -80,6 +97,21 @@ def studio_id(connection: sqlite3.Connection) -> str:
             mend="restore the latest backup into a new folder",
         )
     )
+
+
+def lacking(connection: sqlite3.Connection, folder: Path) -> str:
+    """What the journal lacks that the witness in `folder` remembers; empty when they agree.
+
+    Asked of a journal as it stands now.  A disagreement counts once the witness
+    says the same a moment later.
+    """
+    told = read_witness(folder)
+    while told is not None and (why := disagreement(connection, told)):
+        time.sleep(_MOMENT_S)
+        before, told = told, read_witness(folder)
+        if told == before:
+            return why
+    return ""
 
 
 def disagreement(connection: sqlite3.Connection, witness: Head) -> str:

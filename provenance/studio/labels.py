@@ -12,7 +12,7 @@ from provenance.model.certificate import Page
 from provenance.model.chemistry import Bath, Stock
 from provenance.model.formula import Formula
 from provenance.records.clock import Clock, SystemClock
-from provenance.records.files import write_whole
+from provenance.records.files import write_new
 from provenance.records.reader import Reader
 from provenance.resources import text_of
 from provenance.studio.chemicals import load_hazards, load_substances
@@ -71,7 +71,7 @@ def print_labels(
         language=settings.language,
     )
     drawn = draw_labels(sheet, layout)
-    write_whole(path, drawn.pdf)
+    write_new(path, drawn.pdf)
     return PrintedLabels(path, sheet.page, sheet.sheets(layout), sheet.labels, drawn.left_off)
 
 

@@ -6,7 +6,7 @@ import subprocess
 import sys
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import IO, Any
 
 import click
 import pytest
@@ -80,13 +80,16 @@ class Desk:
         written = self.capsys.readouterr()
         return Ran(status, written.out, written.err)
 
-    def start(self, *words: str, code: str = "") -> subprocess.CompletedProcess[bytes]:
+    def start(
+        self, *words: str, code: str = "", stdout: IO[bytes] | int = subprocess.PIPE, **env: str
+    ) -> subprocess.CompletedProcess[bytes]:
         """The same in a process of its own; `code` is run there in place of the command."""
         command = ["-c", code] if code else ["-m", "provenance"]
         return subprocess.run(
             [sys.executable, *command, *words],
-            env={"PROVENANCE_STUDIO": str(self.path), "PATH": "", "PYTHONPATH": "."},
-            capture_output=True,
+            env={"PROVENANCE_STUDIO": str(self.path), "PATH": "", "PYTHONPATH": "."} | env,
+            stdout=stdout,
+            stderr=subprocess.PIPE,
             check=False,
         )
 

@@ -15,6 +15,7 @@ import pytest
 
 from provenance.errors import Damaged, NewerRegister, NotFound
 from provenance.model.negative import Negative
+from provenance.records import projection
 from provenance.records.audit import MOST, audit, rebuild_view
 from provenance.records.checks.finding import Level
 from provenance.records.checks.shape import guards
@@ -432,6 +433,26 @@ def test_a_page_that_was_altered_is_damage(studio: Studio) -> None:
 def test_nobody_is_in_the_register(studio: Studio) -> None:
     files = [path for path in studio.folder.iterdir() if path.is_file()]
     assert not any(b"Collector" in path.read_bytes() for path in files)
+
+
+def test_a_number_that_no_journal_came_to_is_not_read_up_to(studio: Studio) -> None:
+    entry = studio.entry(1)
+    studio.tamper(("INSERT INTO journal VALUES (?, ?, ?)", (300_000_000, entry, digest(entry))))
+    assert any(
+        "entry 300000000" in one and "not read further" in one for one in studio.found("damage")
+    )
+
+
+def test_a_making_anew_that_fails_leaves_the_guards(
+    studio: Studio, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(*_: object) -> None:
+        raise sqlite3.OperationalError("the disk is full")
+
+    monkeypatch.setattr(projection, "make_view", full)
+    with pytest.raises(sqlite3.OperationalError):
+        rebuild_view(studio.folder)
+    assert audit(studio.folder).findings == ()
 
 
 def test_there_is_nothing_to_audit(tmp_path: Path) -> None:

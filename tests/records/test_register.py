@@ -1,5 +1,7 @@
 """Making and opening a register, and what is said when that cannot be."""
 
+import errno
+import shutil
 import sqlite3
 from contextlib import closing
 from pathlib import Path
@@ -61,6 +63,31 @@ def test_one_made_meanwhile_is_not_replaced(folder: Path, monkeypatch: pytest.Mo
         assert found is not None
         assert found.body == studio(studio_id="f" * 32)
     assert {path.name for path in folder.iterdir()} == {"head", "register.db"}
+
+
+def test_nor_is_it_where_there_are_no_hard_links(
+    folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As on the sticks that registers are carried on."""
+    build = register_module._build
+
+    def no_link(_old: Path, _new: Path) -> None:
+        raise PermissionError(errno.EPERM, "not here")
+
+    monkeypatch.setattr(register_module.os, "link", no_link)
+    new_register(folder).close()
+    shutil.rmtree(folder)
+
+    def slow(path: Path, *rest: object) -> None:
+        build(path, *rest)  # type: ignore[arg-type]
+        monkeypatch.setattr(register_module, "_build", build)
+        new_register(folder, studio_id="f" * 32).close()
+
+    monkeypatch.setattr(register_module, "_build", slow)
+    with pytest.raises(Refused, match="no register can be made here"):
+        new_register(folder)
+    with Register.open(folder) as register:
+        assert register.read.find(1).body == studio(studio_id="f" * 32)  # type: ignore[union-attr]
 
 
 @pytest.mark.parametrize("wrong", [{"mark": "lower"}, {"name": " "}, {"artist": ""}])

@@ -6,9 +6,10 @@ from pathlib import Path
 import pytest
 
 from provenance.errors import Damaged
+from provenance.records import witness as witness_module
 from provenance.records.audit import audit
 from provenance.records.register import Register
-from provenance.records.witness import Head, read_witness, write_witness
+from provenance.records.witness import FILE, Head, read_witness, write_witness
 from tests.studios import enter, negative, new_register
 
 
@@ -135,3 +136,32 @@ def test_a_witness_is_one_line_of_fixed_width(tmp_path: Path) -> None:
             b"ab" * 32,
             b"cd" * 16,
         )
+
+
+def test_a_line_that_is_read_while_it_is_overwritten_is_read_again(
+    closed: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Half of one line and half of the next name an entry that never was."""
+    with Register.open(closed) as register:
+        enter(register, negative(code="A-4"))
+    before, after = b"0" * 16 + b" " + b"a" * 64, (closed / FILE).read_bytes()
+    torn = after[:40] + before[40:81] + after[81:]
+    reads = iter([torn, after, after])
+    monkeypatch.setattr(witness_module, "_read", lambda _path: next(reads))
+    read = read_witness(closed)
+    assert read is not None
+    assert read.digest in after.decode()
+
+
+def test_a_disagreement_counts_when_it_is_still_there_a_moment_later(
+    closed: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A pause of another program in the middle of its line looks like a line of its own."""
+    right = (closed / FILE).read_bytes()
+    torn = right[:17] + b"f" * 64 + right[81:]
+    reads = iter([torn, torn, right, right])
+    monkeypatch.setattr(witness_module, "_read", lambda _path: next(reads, right))
+    Register.open(closed).close()
+    monkeypatch.setattr(witness_module, "_read", lambda _path: torn)
+    with pytest.raises(Damaged, match="not the one that was saved here"):
+        Register.open(closed)

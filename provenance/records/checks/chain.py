@@ -19,6 +19,7 @@ HELD = "CREATE TABLE held (record INTEGER PRIMARY KEY, kind TEXT NOT NULL, seq I
 """Filled on the way: the live records that speak of something outside the register."""
 _POINTS_OUTSIDE = frozenset({"scan", "certificate", "custody"})
 _EVERY = 10_000
+_WIDEST_GAP = 10_000_000
 
 
 def check_chain(
@@ -37,6 +38,13 @@ def check_chain(
             yield damage(f"the journal can be read up to entry {walk.seq} only ({error})")
             return
         if row is None:
+            return
+        if row[0] - walk.seq > _WIDEST_GAP:
+            # a number that no journal came to: eight bytes for each up to it would be gigabytes
+            yield damage(
+                f"{row[0] - walk.seq - 1} entries before it are missing; it is not read further",
+                f"entry {row[0]}",
+            )
             return
         yield from walk.take(*row)
         if progress and walk.seq % _EVERY == 0:

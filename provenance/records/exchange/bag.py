@@ -1,7 +1,7 @@
 """Writes a bag: files with the digests that show whether they are whole (RFC 8493, BagIt 1.0)."""
 
 import hashlib
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Protocol
 
@@ -61,11 +61,7 @@ class Bag:
 
     def copy(self, name: str, path: Path) -> None:
         """The file at `path`, read piece by piece.  Raises Refused when it cannot be read."""
-        try:
-            with path.open("rb") as file:
-                self.add(name, iter(lambda: file.read(_PIECE), b""))
-        except FileNotFoundError as error:
-            raise Refused(Problem("is not there any more", str(path), mend="try again")) from error
+        self.add(name, _pieces(path))
 
     def finish(self, info: Mapping[str, str]) -> None:
         """Write the manifests, and what `info` says of the bag."""
@@ -75,7 +71,11 @@ class Bag:
         }
         tags = {
             "bagit.txt": DECLARATION,
-            "bag-info.txt": "".join(f"{key}: {text}\n" for key, text in lines.items()).encode(),
+            "bag-info.txt": "".join(
+                # a line break in the name of a studio would make a line of its own
+                f"{key}: {' '.join(text.split())}\n"
+                for key, text in lines.items()
+            ).encode(),
         }
         for place, kind in enumerate(DIGESTS):
             rows = (f"{found[place]}  {name}\n" for name, found in sorted(self._payload.items()))
@@ -95,3 +95,20 @@ class Bag:
                 for mark in marks:
                     mark.update(piece)
         return tuple(mark.hexdigest() for mark in marks), length
+
+
+def _pieces(path: Path) -> Iterator[bytes]:
+    # told here, so that nobody takes it for a fault of what is written to
+    try:
+        with path.open("rb") as file:
+            yield from iter(lambda: file.read(_PIECE), b"")
+    except FileNotFoundError as error:
+        raise Refused(Problem("is not there any more", str(path), mend="try again")) from error
+    except OSError as error:
+        raise Refused(
+            Problem(
+                f"cannot be read: {error.strerror or error}",
+                str(path),
+                mend="see that it is yours to read, and that its disk is sound",
+            )
+        ) from error

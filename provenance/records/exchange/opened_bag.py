@@ -116,6 +116,15 @@ class OpenedBag:
         for name in (f"{tag}manifest-{kind}.txt" for tag in ("", "tag") for kind in DIGESTS):
             if name not in self._source.sizes:
                 raise self._damaged(f"{name} is missing, which this program writes into every bag")
+        beside = {
+            name
+            for name in self._source.sizes
+            if not name.startswith((f"{PAYLOAD}/", "tagmanifest-"))
+        }
+        for kind in DIGESTS:
+            strange = beside - self._rows(f"tagmanifest-{kind}.txt", kind).keys()
+            if strange:
+                raise self._damaged(f"{min(strange)!a} is in no tagmanifest-{kind}.txt")
 
     def _rows(self, name: str, kind: str) -> dict[str, str]:
         rows: dict[str, str] = {}

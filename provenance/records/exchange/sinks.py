@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import IO, Protocol
 
 from provenance.errors import Problem, Refused
-from provenance.records.files import flush_folder, unfinished
+from provenance.records.files import flush_folder, refuse_standing, unfinished
 
 _PACKED_ALREADY = frozenset({".jpg", ".jpeg", ".png", ".pdf"})
 _NO_DATE = (1980, 1, 1, 0, 0, 0)
@@ -91,28 +91,6 @@ def new_zip(path: Path, top: str) -> Iterator[Sink]:
             with suppress(OSError):
                 building.unlink(missing_ok=True)
         flush_folder(path.absolute().parent)
-
-
-def refuse_standing(path: Path) -> None:
-    """Raise Refused when anything but an empty folder stands at `path`, or nothing can."""
-    try:
-        path.name.encode("utf-8")
-        path.with_name("part")
-        free = _free(path)
-    except (OSError, ValueError) as error:
-        why = getattr(error, "strerror", None) or error
-        raise Refused(
-            Problem(f"is no name for a file ({why})", str(path), mend="choose another")
-        ) from error
-    if not free:
-        raise Refused(
-            Problem("something stands there already", str(path), mend="choose a new name for it")
-        )
-
-
-def _free(path: Path) -> bool:
-    empty = path.is_dir() and not path.is_symlink() and not any(path.iterdir())
-    return empty or not (path.exists() or path.is_symlink())
 
 
 @contextmanager

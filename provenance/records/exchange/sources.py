@@ -73,18 +73,23 @@ def _refused(what: str, path: Path) -> Refused:
 class _Folder:
     def __init__(self, path: Path) -> None:
         self._path = path
-        self.sizes = dict(self._walk(path, ""))
+        self.sizes = dict(self._walk())
 
-    def _walk(self, folder: Path, before: str) -> Iterator[tuple[str, int]]:
-        with os.scandir(folder) as entries:
-            for entry in entries:
-                name = before + entry.name
-                if entry.is_dir(follow_symlinks=False):
-                    yield from self._walk(Path(entry.path), f"{name}/")
-                elif entry.is_file(follow_symlinks=False):
-                    yield check_name(name), entry.stat(follow_symlinks=False).st_size
-                else:
-                    raise _refused(f"holds a link or a device, not a file: {name!a}", self._path)
+    def _walk(self) -> Iterator[tuple[str, int]]:
+        waiting = [""]
+        while waiting:
+            before = waiting.pop()
+            with os.scandir(self._path / before) as entries:
+                for entry in entries:
+                    name = before + entry.name
+                    if entry.is_dir(follow_symlinks=False):
+                        waiting.append(f"{name}/")
+                    elif entry.is_file(follow_symlinks=False):
+                        yield check_name(name), entry.stat(follow_symlinks=False).st_size
+                    else:
+                        raise _refused(
+                            f"holds a link or a device, not a file: {name!a}", self._path
+                        )
 
     @contextmanager
     def open(self, name: str) -> Iterator[IO[bytes]]:

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from provenance.documents.letter import Letter, LetterPicture, draw_letter
-from provenance.records.files import write_whole
+from provenance.records.files import write_new
 from provenance.records.images import load_thumbnail
 from provenance.studio.answering.answer import Answer
 from provenance.studio.folder import StudioFolder
@@ -48,5 +48,5 @@ def draw_answer(answer: Answer, folder: StudioFolder) -> bytes:
 
 def write_answer(answer: Answer, path: Path, folder: StudioFolder) -> Path:
     """Draw the letter and write it to `path`."""
-    write_whole(path, draw_answer(answer, folder))
+    write_new(path, draw_answer(answer, folder))
     return path

@@ -4,7 +4,7 @@ import dataclasses
 from pathlib import Path
 
 from provenance.errors import Refused
-from provenance.records.files import write_whole
+from provenance.records.files import write_new
 from provenance.studio.certifying.certify import Issued
 
 
@@ -17,7 +17,7 @@ def put_copy(issued: Issued, path: Path) -> Path:
     if path.is_dir():
         path = path / issued.path.name
     try:
-        write_whole(path, issued.pdf)
+        write_new(path, issued.pdf)
     except Refused as error:
         raise Refused(
             *(

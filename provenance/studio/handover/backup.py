@@ -15,7 +15,8 @@ from provenance.errors import Problem, Refused
 from provenance.records.audit import AuditReport
 from provenance.records.clock import Clock, SystemClock
 from provenance.records.exchange.bag import Bag
-from provenance.records.exchange.sinks import new_zip, refuse_standing
+from provenance.records.exchange.sinks import new_zip
+from provenance.records.files import refuse_standing
 from provenance.records.progress import Progress
 from provenance.records.witness import Head
 from provenance.studio.folder import StudioFolder
@@ -34,6 +35,8 @@ class BackedUp:
     head: Head
     report: AuditReport
     """What an audit says of the studio that was restored from it, and thrown away."""
+    unnoted: str
+    """Why the studio does not know of it, as on a medium that cannot be written to; else empty."""
 
 
 def back_up(
@@ -75,9 +78,13 @@ def back_up(
         )
     with _room(beside) as room:
         report = restore(path, room / "trial", progress=progress).report
+    unnoted = ""
     if private and not report.damaged:
-        note_backup(folder.path, moment, head, path.name)
-    return BackedUp(path, path.stat().st_size, bag.files, head, report)
+        try:
+            note_backup(folder.path, moment, head, path.name)
+        except Refused as error:
+            unnoted = error.problems[0].what
+    return BackedUp(path, path.stat().st_size, bag.files, head, report, unnoted)
 
 
 @contextmanager

@@ -9,12 +9,14 @@ from pathlib import Path
 from provenance import __version__
 from provenance.model.edition import Edition
 from provenance.model.studio import Studio
+from provenance.records.audit import AuditReport, audit
 from provenance.records.clock import Clock, SystemClock
 from provenance.records.connection import FILE
 from provenance.records.exchange.bag import Bag
 from provenance.records.exchange.opened_bag import open_bag
 from provenance.records.exchange.sinks import new_folder
 from provenance.records.exchange.snapshot import copied_register
+from provenance.records.files import refuse_standing
 from provenance.records.progress import Progress
 from provenance.records.reader import Reader
 from provenance.records.witness import Head
@@ -46,6 +48,8 @@ class Bagged:
     files: int
     restorable: bool
     left_out: tuple[str, ...]
+    report: AuditReport
+    """What an audit says of the studio that it was made of."""
 
 
 def make_bag(
@@ -60,8 +64,11 @@ def make_bag(
     """Write a bag of the studio, or of one edition, into the new folder `path`, and check it.
 
     Raises Refused where something stands at `path`, NotFound for an edition
-    that is not on record; then nothing is left.
+    that is not on record; then nothing is left.  Of a studio that is damaged a
+    bag is made all the same, and says so: it may be the last that can be made.
     """
+    refuse_standing(path)
+    report = audit(folder.path, progress=progress)
     made_on = str((clock or SystemClock())().local_date())
     omitted = left_out(level, part=bool(edition))
     whole = level != "public" and not edition
@@ -93,6 +100,7 @@ def make_bag(
             made_on,
             level,
             edition=edition,
+            damages=sum(one.level == "damage" for one in report.findings),
             there=there,
             left_out=omitted,
         )
@@ -100,7 +108,7 @@ def make_bag(
         bag.finish(_info(studio, head, level, edition, made_on, whole=whole))
     with open_bag(path) as opened:
         opened.check(progress)
-    return Bagged(path, level, bag.files, whole, omitted)
+    return Bagged(path, level, bag.files, whole, omitted, report)
 
 
 def _put(

@@ -42,25 +42,40 @@ def files_of(studio: Path, *, private: bool, key: bool) -> Iterator[tuple[str, P
 
 
 def _below(studio: Path, place: str) -> Iterator[tuple[str, Path]]:
-    try:
-        entries = list(os.scandir(studio / place))
-    except FileNotFoundError:
-        return
-    for entry in entries:
-        name = f"{place}/{entry.name}"
-        if entry.is_dir(follow_symlinks=False):
-            yield from _below(studio, name)
-        elif entry.is_file(follow_symlinks=False):
-            if not entry.name.endswith(".part"):
+    waiting = [place]
+    while waiting:
+        folder = waiting.pop()
+        for entry in _entries(studio, folder):
+            name = f"{folder}/{entry.name}"
+            if entry.name.endswith(".part"):
+                continue  # not whole yet: perhaps the very bag that is being written
+            if entry.is_dir(follow_symlinks=False):
+                waiting.append(name)
+            elif entry.is_file(follow_symlinks=False):
                 yield name, Path(entry.path)
-        else:
-            raise Refused(
-                Problem(
-                    "is a link or a device, and cannot go along",
-                    name,
-                    mend="put the file itself there, or take it out",
+            else:
+                raise Refused(
+                    Problem(
+                        "is a link or a device, and cannot go along",
+                        name,
+                        mend="put the file itself there, or take it out",
+                    )
                 )
+
+
+def _entries(studio: Path, folder: str) -> list[os.DirEntry[str]]:
+    try:
+        return list(os.scandir(studio / folder))
+    except FileNotFoundError:
+        return []
+    except OSError as error:
+        raise Refused(
+            Problem(
+                f"cannot be looked into: {error.strerror or error}",
+                folder,
+                mend="see that the folder is yours to read",
             )
+        ) from error
 
 
 def put_studio(

@@ -39,18 +39,28 @@ def readme(
     level: Level,
     *,
     edition: str,
+    damages: int,
     there: Sequence[str],
     left_out: Sequence[str],
 ) -> bytes:
-    """The first page: what this is, what is in it, what is not."""
+    """The first page: what this is, what is in it, what is not.
+
+    `damages` says in how many places an audit found the studio damaged.
+    """
+    found = (
+        f"Not all is as it was written: an audit found damage in {_places(damages)}. Ask which."
+        if damages
+        else "An audit found everything in the studio as it was written."
+    )
     what = f"edition {edition}" if edition else "the whole studio"
     lines = [
         f"{studio} ({artist}): {what}",
         f"Handed over on {made_on}; {_FOR[level]}.",
         "",
-        "This folder holds the history of photographs printed by hand: what each was printed on,",
-        "how it was treated and tested, its number and its certificate. Everything is in open",
-        "formats; no particular program is needed to read it. Text is UTF-8.",
+        "This folder holds what is on record of photographs printed by hand, print by print; what",
+        "was left out of it is said below. Everything is in open formats; no particular program",
+        "is needed to read it. Text is UTF-8.",
+        found,
         "",
         "What is here",
         "",
@@ -66,6 +76,10 @@ def readme(
         "",
     ]
     return "\n".join(lines).encode()
+
+
+def _places(number: int) -> str:
+    return "one place" if number == 1 else f"{number} places"
 
 
 def _reading(level: Level, there: Sequence[str]) -> list[str]:

@@ -1,14 +1,15 @@
 """The way back: a studio folder from a backup, or from a bag that holds the whole register."""
 
 import shutil
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
-from provenance.errors import Problem, Refused
+from provenance.errors import NewerRegister, Problem, Refused
 from provenance.records.audit import AuditReport, audit
 from provenance.records.connection import FILE
 from provenance.records.exchange.opened_bag import OpenedBag, open_bag
-from provenance.records.exchange.sinks import new_folder, refuse_standing
+from provenance.records.exchange.sinks import new_folder
+from provenance.records.files import refuse_standing
 from provenance.records.place import refuse_network_folder
 from provenance.records.progress import Progress
 from provenance.studio.handover.contents import PLAIN, PRIVATE, STUDIO, belongs
@@ -31,7 +32,8 @@ def restore(source: Path, path: Path, *, progress: Progress | None = None) -> Re
     The whole bag is compared with its manifests before anything is made, and
     each file of the studio once more as it is copied.  Raises Refused when
     something stands at `path`, or `source` holds no studio or was made to do
-    harm; Damaged when it is not whole.  Then nothing is left at `path`.  What
+    harm; Damaged when it is not whole.  Then nothing is left at `path`.  Raises
+    NewerRegister for the studio of a later release, which stands there.  What
     the audit finds is reported: that is how the studio was when it was copied.
     Files and folders are their owner's alone.
     """
@@ -50,7 +52,12 @@ def restore(source: Path, path: Path, *, progress: Progress | None = None) -> Re
         private = any(name.partition("/")[0] in PRIVATE for name in names)
     for place in PLAIN:
         (path / place).mkdir(mode=0o700, exist_ok=True)
-    return Restored(path, len(names), private, audit(path, progress=progress))
+    try:
+        report = audit(path, progress=progress)
+    except NewerRegister as error:
+        said = error.problems[0]
+        raise NewerRegister(replace(said, what=f"it is restored, but {said.what}")) from error
+    return Restored(path, len(names), private, report)
 
 
 def _studio_files(bag: OpenedBag, source: Path) -> list[str]:

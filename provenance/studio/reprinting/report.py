@@ -10,7 +10,7 @@ from provenance.model.certificate import Page
 from provenance.model.matching import MatchReport
 from provenance.model.prints import Print
 from provenance.model.studio import Studio
-from provenance.records.files import write_whole
+from provenance.records.files import write_new
 from provenance.records.reader import Reader
 from provenance.studio.folder import StudioFolder
 from provenance.studio.naming import called
@@ -60,7 +60,7 @@ def write_report(
         page=page,
         language=language,
     )
-    write_whole(path, draw_match_sheet(sheet))
+    write_new(path, draw_match_sheet(sheet))
 
 
 def _cells(spot: Spot, words: MatchWords) -> tuple[str, ...]:

@@ -27,7 +27,7 @@ from provenance.model.certificate import Page
 from provenance.model.printing import Burn
 from provenance.model.quantities import Point
 from provenance.model.quantity_text import format_stops
-from provenance.records.files import write_whole
+from provenance.records.files import write_new
 from provenance.studio.folder import StudioFolder
 from provenance.studio.next_file import next_pdf
 from provenance.studio.reprinting.pictures import plan_charts
@@ -59,7 +59,7 @@ def write_worksheet(
         language=language,
         drawn_at_utc=drawn_at_utc,
     )
-    write_whole(path, draw_worksheet(sheet))
+    write_new(path, draw_worksheet(sheet))
 
 
 def next_worksheet_file(folder: StudioFolder, name: str, day: str) -> Path:

@@ -5,7 +5,7 @@ from pathlib import Path
 from provenance.craft.roll import Roll
 from provenance.documents.roll import draw_roll
 from provenance.errors import Problem, Refused
-from provenance.records.files import write_whole
+from provenance.records.files import write_new
 from provenance.studio.folder import StudioFolder
 
 
@@ -24,7 +24,7 @@ def write_roll(roll: Roll, path: Path, folder: StudioFolder) -> Path:
             )
         )
     # nobody but its owner may read a full form
-    write_whole(path, draw_roll(roll), mode=0o600 if roll.seal else 0o644)
+    write_new(path, draw_roll(roll), mode=0o600 if roll.seal else 0o644)
     return path
 
 

@@ -1,15 +1,20 @@
 """A backup holds the whole studio, is tried, and comes back as it was."""
 
+import io
 import shutil
 import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import timedelta
 from pathlib import Path
+from typing import IO
 
 import pytest
 
 from provenance.errors import Damaged, Refused
 from provenance.model.negative import Negative
 from provenance.records.audit import audit
+from provenance.records.exchange.bag import Bag
 from provenance.records.private import Contacts, Drafts
 from provenance.records.register import Register
 from provenance.records.witness import read_witness
@@ -119,6 +124,33 @@ def test_a_damaged_studio_is_backed_up_and_told(studio: Desk, tmp_path: Path) ->
     assert made.report.damaged
     assert made.path.exists()
     assert backup_due(studio.folder) is not None
+
+
+def test_a_backup_that_the_studio_cannot_note_is_made_all_the_same(
+    studio: Desk, tmp_path: Path
+) -> None:
+    """As of a studio on a medium that cannot be written to."""
+    (studio.folder.path / "last-backup.json").mkdir()
+    made = back_up(studio.folder, tmp_path / "b.zip", clock=clock())
+    assert not made.report.damaged
+    assert "last-backup.json cannot be written" in made.unnoted
+
+
+def test_what_cannot_be_read_is_named_and_not_where_it_was_to_go(
+    studio: Desk, tmp_path: Path
+) -> None:
+    for path, what in ((tmp_path / "gone", "is not there any more"), (tmp_path, "cannot be read")):
+        with pytest.raises(Refused, match=what) as caught:
+            Bag(Nowhere()).copy("a", path)
+        assert caught.value.problems[0].record == str(path)
+
+
+class Nowhere:
+    """Takes everything."""
+
+    @contextmanager
+    def open(self, name: str) -> Iterator[IO[bytes]]:
+        yield io.BytesIO()
 
 
 def test_an_interrupt_leaves_nothing(studio: Desk, tmp_path: Path) -> None:

@@ -1,16 +1,20 @@
 """A bag is valid, says what it leaves out, names no person, and an archive's comes back whole."""
 
 import json
+import sqlite3
 import subprocess
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 
 import bagit
+import msgspec
 import pytest
 import rdflib
 from csvw import CSVW, TableGroup
 
-from provenance.errors import NotFound, Refused
+from provenance.errors import NewerRegister, NotFound, Refused
+from provenance.model.studio import Studio
 from provenance.records.private import Contacts, Drafts
 from provenance.records.terms import Terms, TermsBook
 from provenance.studio.certifying.certify import certify
@@ -27,7 +31,7 @@ from tests.studio.handover.vocabulary import (
     published_context,
     triples,
 )
-from tests.studios import clock, edition, enter, negative, release, sheet
+from tests.studios import WHO, clock, edition, enter, negative, release, sheet
 from tests.tools import need
 
 PERSON = {"name": "Xqada Xqcollector", "address": "Xqlane 5", "email": "xqada@example.org"}
@@ -326,3 +330,41 @@ def _found(path: Path, words: tuple[str, ...]) -> set[str]:
         for one in path.rglob("*")
     )
     return {word for word in words if word.encode() in held}
+
+
+def test_a_name_of_more_lines_than_one_makes_one_line_of_what_a_bag_says(
+    tmp_path: Path,
+) -> None:
+    held = desk(tmp_path / "studio")
+    stored = held.register.read.get(Studio, 1)
+    with held.register.act(WHO) as act:
+        act.change(
+            1, stored.version, msgspec.structs.replace(stored.body, name="Line one\nLevel: sealed")
+        )
+    held.register.close()
+    made = make_bag(held.folder, tmp_path / "bag", "public", clock=clock())
+    lines = (made.path / "bag-info.txt").read_text().splitlines()
+    assert "Source-Organization: Line one Level: sealed" in lines
+    assert [line for line in lines if line.startswith("Level:")] == ["Level: public"]
+
+
+def test_a_bag_among_the_studios_own_files_holds_nothing_of_itself(tmp_path: Path) -> None:
+    held = desk(tmp_path / "studio")
+    held.register.close()
+    made = make_bag(held.folder, tmp_path / "studio" / "images" / "x", "archive", clock=clock())
+    assert len(list((made.path / "data" / "studio" / "images").iterdir())) == 1
+    bagit.Bag(str(made.path)).validate()
+
+
+def test_the_studio_of_a_later_release_is_restored_and_told(tmp_path: Path) -> None:
+    held = desk(tmp_path / "studio")
+    held.register.close()
+    made = make_bag(held.folder, tmp_path / "bag", "archive", clock=clock())
+    register = made.path / "data" / "studio" / "register.db"
+    with closing(sqlite3.connect(register)) as other:
+        other.execute("PRAGMA user_version = 99")
+    bag = bagit.Bag(str(made.path))
+    bag.save(manifests=True)
+    with pytest.raises(NewerRegister, match="it is restored, but the register is of form 99"):
+        restore(made.path, tmp_path / "new")
+    assert (tmp_path / "new" / "register.db").read_bytes() == register.read_bytes()

@@ -2,13 +2,20 @@
 
 import os
 import shutil
+import sqlite3
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 
 import bagit
 import pytest
 
 from provenance.errors import Damaged, ProvenanceError, Refused
+from provenance.records.audit import audit, rebuild_view
+from provenance.records.entry import decode, encode
+from provenance.records.forms import read_body
+from provenance.records.glance import glance
+from provenance.records.register import Register
 from provenance.studio.handover.bagging import make_bag
 from provenance.studio.handover.restore import restore
 from tests.studio.finished import desk
@@ -72,6 +79,15 @@ def swapped_agent(bag: Path) -> None:
     edited("data/tables/prints.csv", b"QUAY", b"QUAX")(bag)
 
 
+def unlisted(bag: Path) -> None:
+    """What the bag says of itself altered, and left out of the lists that would show it."""
+    edited("bag-info.txt", b"archive", b"sealed")(bag)
+    for kind in ("sha256", "sha512"):
+        path = bag / f"tagmanifest-{kind}.txt"
+        rows = path.read_text().splitlines(keepends=True)
+        path.write_text("".join(row for row in rows if "bag-info" not in row))
+
+
 CHANGES: dict[str, Change] = {
     "a table altered": edited("data/tables/prints.csv", b"QUAY", b"QUAX"),
     "the journal cut": edited("data/journal.jsonl"),
@@ -94,6 +110,8 @@ CHANGES: dict[str, Change] = {
     "declaration altered": edited("bagit.txt", b"1.0", b"0.9"),
     "information altered": edited("bag-info.txt", b"archive", b"sealed"),
     "information gone": gone("bag-info.txt"),
+    "information altered and in no list": unlisted,
+    "a stray file beside the payload": put("more.sh"),
     "a manifest of another kind that is wrong": put("manifest-md5.txt", b"0" * 32 + b"  data/x\n"),
     "a list of files to fetch": put("fetch.txt", b"https://x.example 1 data/x\n"),
     "a link": linked("data/tables/papers.csv"),
@@ -132,3 +150,54 @@ def test_nothing_is_made_while_a_bag_is_looked_at(whole: Path, tmp_path: Path) -
     restore(whole, tmp_path / "new", progress=progress)
     assert seen
     assert not any(seen)
+
+
+def test_the_studio_of_a_bag_is_not_opened_where_it_lies(whole: Path) -> None:
+    """Who opens a register changes bytes of it, and the digests of the bag hold no longer."""
+    inside = whole / "data" / "studio"
+    for look in (lambda: Register.open(inside), lambda: rebuild_view(inside)):
+        with pytest.raises(Refused, match=r"lies in a bag.*provenance restore"):
+            look()
+    with pytest.raises(Refused, match="lies in a bag"), glance(inside):
+        pass
+    assert not audit(inside).damaged
+    bagit.Bag(str(whole)).validate()
+
+
+def test_folders_however_deep_are_read(whole: Path, tmp_path: Path) -> None:
+    bag, deep = tmp_path / "bag", "/".join("d" * 1500)
+    shutil.copytree(whole, bag)
+    here = os.open(bag / "data", os.O_RDONLY)
+    try:
+        for name in deep.split("/"):
+            os.mkdir(name, dir_fd=here)
+            below = os.open(name, os.O_RDONLY, dir_fd=here)
+            os.close(here)
+            here = below
+    finally:
+        os.close(here)
+    assert not restore(bag, tmp_path / "new").report.damaged
+
+
+def test_an_entry_that_is_nested_without_end_is_damage(tmp_path: Path) -> None:
+    held = desk(tmp_path / "studio")
+    seq, digest = held.register.read.head()
+    held.register.close()
+    body = b"[" * 200_000 + b"]" * 200_000
+    entry = decode(_entry(tmp_path / "studio", seq))
+    data = encode(entry).replace(bytes(entry.body), body)
+    with closing(sqlite3.connect(tmp_path / "studio" / "register.db")) as other:
+        other.execute("INSERT INTO journal VALUES (?, ?, ?)", (seq + 1, data, digest))
+        other.commit()
+    assert audit(tmp_path / "studio").damaged
+    with pytest.raises(Damaged):
+        read_body("negative", 1, body)
+    bag = make_bag(held.folder, tmp_path / "bag", "sealed", clock=clock())
+    assert bag.report.damaged
+    assert restore(bag.path, tmp_path / "new").report.damaged
+
+
+def _entry(folder: Path, seq: int) -> bytes:
+    with closing(sqlite3.connect(folder / "register.db")) as other:
+        query = "SELECT entry FROM journal WHERE seq = ?"
+        return bytes(other.execute(query, (seq,)).fetchone()[0])
