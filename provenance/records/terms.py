@@ -4,17 +4,13 @@ Each is a page like one of the contact book, known to the register by a salted
 commitment only.
 """
 
-import secrets
-from collections.abc import Callable
 from pathlib import Path
 
 import msgspec
 
-from provenance.errors import Damaged, NotFound, Problem, Refused
+from provenance.errors import Problem, Refused
 from provenance.records.entry import encode
-from provenance.records.private import KEY, PrivateFolder, commitment, tidy
-
-_SALT_BYTES = 16
+from provenance.records.private_pages import NewPage, Pages, file_of, tidy
 
 
 class Terms(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -38,51 +34,33 @@ class _Page(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     salt: str
 
 
-class TermsBook:
+class TermsBook(Pages[Terms]):
     """The pages of terms of a studio folder."""
 
     def __init__(self, studio: Path) -> None:
-        self._folder = PrivateFolder(studio / "private" / "terms")
+        super().__init__(studio / "private" / "terms")
 
-    def prepare(self, terms: Terms) -> tuple[str, Callable[[], None]]:
+    def prepare(self, terms: Terms) -> tuple[str, NewPage]:
         """The key of a new page, and what puts it on disk.  Raises Refused when it says nothing."""
         said = Terms(**{name: tidy(getattr(terms, name)) for name in terms.__struct_fields__})
         if said == Terms():
             raise Refused(Problem("says nothing", field="terms", mend="leave it out"))
-        salt = secrets.token_bytes(_SALT_BYTES)
-        key = commitment(salt, said)
-        page = encode(_Page(said, salt.hex()))
-        return key, lambda: self._folder.write(f"{key}.json", page)
-
-    def get(self, key: str) -> Terms:
-        """The page with that key.
-
-        Raises NotFound when it was erased or is missing, Damaged when it is not
-        the page that was entered.
-        """
-        data = self._folder.read(_file(key))
-        if data is None:
-            raise NotFound(Problem(f"there are no terms {key[:12]}…: erased, or missing"))
-        try:
-            page = msgspec.json.decode(data, type=_Page)
-            right = commitment(bytes.fromhex(page.salt), page.terms) == key
-        except (msgspec.MsgspecError, ValueError) as error:
-            raise _altered(key) from error
-        if not right:
-            raise _altered(key)
-        return page.terms
+        return self._new(said)
 
     def erase(self, key: str) -> bool:
-        """Erase a page for good; whether there was one."""
-        return self._folder.erase(_file(key))
+        """Erase a page for good, legible or not; whether there was one."""
+        return self._folder.erase(file_of(key))
 
+    def _pack(self, said: Terms, salt: str) -> bytes:
+        return encode(_Page(said, salt))
 
-def _file(key: str) -> str:
-    if not KEY.fullmatch(key):
-        raise NotFound(Problem(f"{key!r} is not the key of a page"))
-    return f"{key}.json"
+    def _unpack(self, data: bytes) -> tuple[Terms, str]:
+        page = msgspec.json.decode(data, type=_Page)
+        return page.terms, page.salt
 
+    def _absent(self, key: str) -> Problem:
+        return Problem(f"there are no terms {key[:12]}…: erased, or missing")
 
-def _altered(key: str) -> Damaged:
-    mend = "bring the page back from a backup, or record the terms anew"
-    return Damaged(Problem(f"the terms {key[:12]}… are not those that were entered", mend=mend))
+    def _altered(self, key: str) -> Problem:
+        mend = "bring the page back from a backup, or record the terms anew"
+        return Problem(f"the terms {key[:12]}… are not those that were entered", mend=mend)

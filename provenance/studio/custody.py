@@ -8,13 +8,14 @@ from msgspec.structs import replace
 
 from provenance.craft.custody import Move, Whereabouts, in_order, whereabouts
 from provenance.craft.provenance_line import Holder, provenance_line
-from provenance.errors import Damaged, NotFound, Problem, Refused
+from provenance.errors import Problem, Refused
 from provenance.model.custody import CustodyEvent, CustodyKind
 from provenance.model.evidence import Source
 from provenance.model.finish import Condition, Finish, Occasion
 from provenance.model.prints import Print
 from provenance.records.act import Act
-from provenance.records.private import KEY, Contacts, tidy
+from provenance.records.private import Contacts
+from provenance.records.private_pages import KEY, Standing, tidy
 from provenance.records.reader import Reader, Stored
 from provenance.records.terms import Terms, TermsBook
 from provenance.studio.folder import StudioFolder
@@ -30,6 +31,12 @@ OCCASIONS: dict[CustodyKind, Occasion] = {
     "found": "coming back",
 }
 """On which occasion a condition is looked at, by what happens to the print."""
+UNREAD: dict[Standing, str] = {
+    "not legible": "not legible",
+    "erased": "erased",
+    "absent": "erased, or left out of this copy",
+}
+"""What is said in place of a page that cannot be read, by how it stands with it."""
 
 
 @dataclass
@@ -140,7 +147,7 @@ def record_condition(
 
 @dataclass(frozen=True)
 class Step:
-    """One event with the people behind it; empty where nobody is named, or a page was erased."""
+    """One event with the people behind it; empty where nobody is named."""
 
     id: int
     event: CustodyKind
@@ -204,21 +211,17 @@ class _Who:
         return Holder("a private owner")
 
     def _named(self, key: str) -> Holder:
-        try:
-            page = self._contacts.get(key)
-        except NotFound:
-            return Holder("name erased")
-        except Damaged:
-            return Holder("name not legible")
+        standing = self._contacts.standing(key)
+        if standing != "whole":
+            return Holder(f"name {UNREAD[standing]}")
+        page = self._contacts.get(key)
         return Holder(page.name, page.place, page.life, page.dealer)
 
     def terms(self, key: str | None) -> str:
         if key is None or not self._private:
             return ""
-        try:
-            return self._terms.get(key).said
-        except (NotFound, Damaged):
-            return "erased"
+        standing = self._terms.standing(key)
+        return self._terms.get(key).said if standing == "whole" else f"terms {UNREAD[standing]}"
 
 
 def terms_key(folder: StudioFolder, keep: list[Callable[[], object]], **said: str) -> str | None:

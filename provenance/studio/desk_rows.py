@@ -6,7 +6,6 @@ from collections.abc import Callable, Sequence
 
 from provenance.craft.custody import Move, Whereabouts, whereabouts
 from provenance.craft.disclosing import Checked
-from provenance.errors import Damaged, NotFound
 from provenance.model.certificate import Certificate
 from provenance.model.custody import CustodyEvent
 from provenance.model.edition import Edition
@@ -22,6 +21,7 @@ from provenance.records.private import Contacts
 from provenance.records.reader import Reader
 from provenance.records.register import Register
 from provenance.studio.calling import names_of
+from provenance.studio.custody import UNREAD
 from provenance.studio.editions.disclosing import disclosed_of
 from provenance.studio.naming import called
 from provenance.studio.rows import SMALL, Sort
@@ -133,13 +133,11 @@ def where_is(reader: Reader, record: int) -> Whereabouts:
 
 
 def name_of_person(contacts: Contacts, key: str | None) -> str:
-    """Who stands on a page of the contact book; says when it was erased."""
+    """Who stands on a page of the contact book; says why where that cannot be read."""
     if key is None:
         return ""
-    try:
-        return contacts.get(key).name
-    except (NotFound, Damaged):
-        return "erased from the contact book"
+    standing = contacts.standing(key)
+    return contacts.get(key).name if standing == "whole" else UNREAD[standing]
 
 
 class DisclosureRows(DeskRows):

@@ -8,7 +8,9 @@ from pathlib import Path
 
 from provenance.errors import Damaged, NotFound, Problem, Refused
 from provenance.records.entry import decode
-from provenance.records.private import KEY, Contact, Contacts, overwrite
+from provenance.records.private import Contact, Contacts
+from provenance.records.private_folder import overwrite
+from provenance.records.private_pages import KEY
 from provenance.records.reader import Reader
 from provenance.records.register import Register
 from provenance.records.terms import TermsBook

@@ -9,7 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from provenance.errors import Damaged, NotFound, Refused
-from provenance.records.private import Contact, Contacts, Drafts, commitment, overwriting
+from provenance.records.private import Contact, Contacts, Drafts
+from provenance.records.private_folder import overwriting
+from provenance.records.private_pages import commitment
 
 
 def test_a_page_reads_back(tmp_path: Path) -> None:

@@ -4,11 +4,13 @@ from pathlib import Path
 
 import pytest
 
+from provenance.errors import Problem, Refused
 from provenance.model.edition import Edition
 from provenance.model.finish import Finish
 from provenance.model.prints import Print
 from provenance.records.dossier import print_history
 from provenance.records.private import Contacts
+from provenance.records.private_folder import PrivateFolder
 from provenance.records.reader import Reader
 from provenance.records.terms import TermsBook
 from provenance.studio.custody import custody_of
@@ -83,8 +85,33 @@ def test_terms_that_were_altered_are_not_shown(desk: Desk) -> None:
     page.write_text(page.read_text().replace("10 USD", "90 USD"))
     read = reader(desk)
     seen = custody_of(read, desk.folder, print_id(read, "QUAY 1/25"), private=True)
-    assert seen.steps[0].terms == "erased"
+    assert seen.steps[0].terms == "terms not legible"
     assert TermsBook(desk.folder.path).erase(page.stem)
+    seen = custody_of(read, desk.folder, print_id(read, "QUAY 1/25"), private=True)
+    assert seen.steps[0].terms == "terms erased, or left out of this copy"
+
+
+def test_a_sheet_whose_pages_cannot_all_be_kept_leaves_none(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The last of three pages finds no room: the act is refused, and nobody stays in the book."""
+    written: list[str] = []
+    write = PrivateFolder.write
+
+    def third_is_refused(folder: PrivateFolder, name: str, data: bytes) -> None:
+        written.append(name)
+        if len(written) == 3:
+            raise Refused(Problem("the disk is full", name))
+        write(folder, name, data)
+
+    monkeypatch.setattr(PrivateFolder, "write", third_is_refused)
+    before = desk.files()
+    sale = 'event = "sold"\nto = "N. N."\nprice = "900 EUR"\n'
+    more = '[[contact]]\nname = "M. M."\n[[custody]]\nprints = ["QUAY 1/25"]\n'
+    (told,) = desk.refused(more + sale)
+    assert told.what == "the disk is full"
+    assert len(written) == 3
+    assert desk.files() == before
 
 
 def test_nothing_of_a_refused_sheet_is_left_beside_the_register(desk: Desk) -> None:

@@ -52,11 +52,15 @@ def test_prints_stand_where_they_are_with_whom_and_until_when(held: Desk) -> Non
     assert [row[0] for row in shown(here, words="Q9")] == ["QUAY 9/25"]
 
 
-def test_who_was_erased_is_said_to_be(held: Desk) -> None:
+def test_it_is_said_why_somebody_cannot_be_named(held: Desk) -> None:
     contacts = Contacts(held.folder.path)
     ((key, _page),) = contacts.list()
+    path = held.folder.path / "contacts" / f"{key}.json"
+    path.write_bytes(path.read_bytes().replace(b"Ida", b"Ada"))
+    assert shown(WhereRows(held.register, AWAY))[0][-1] == "not legible"
     contacts.erase(key)
-    assert shown(WhereRows(held.register, AWAY))[0][-1] == "erased from the contact book"
+    said = "erased, or left out of this copy"
+    assert shown(WhereRows(held.register, AWAY))[0][-1] == said
 
 
 def test_the_latest_certificate_comes_first_unless_turned_round(held: Desk) -> None:

@@ -9,9 +9,10 @@ import pytest
 
 from provenance.errors import NotFound, Refused
 from provenance.model.prints import Print
-from provenance.records import private
+from provenance.records import private_folder
 from provenance.records.audit import audit
-from provenance.records.private import Contacts, Drafts, overwrite
+from provenance.records.private import Contacts, Drafts
+from provenance.records.private_folder import overwrite
 from provenance.studio import erasing
 from provenance.studio.certifying.certify import certify
 from provenance.studio.custody import People, custody_of, move_prints, terms_key
@@ -103,7 +104,7 @@ def test_nothing_is_left_in_any_byte_and_the_journal_is_valid(studio: Desk) -> N
     with studio.folder.open() as register:
         assert register.read.head() == head
         line = custody_of(register.read, studio.folder, studio.print, private=True).line
-    assert line == "The artist; name erased, 2031-05-20."
+    assert line == "The artist; name erased, or left out of this copy, 2031-05-20."
 
 
 @pytest.mark.parametrize("after", range(5))
@@ -121,7 +122,7 @@ def test_who_was_cut_short_goes_on_by_the_name(
 
     key, _page = find_contact(studio.folder, WHO_BOUGHT)
     with monkeypatch.context() as patch:
-        for module in (private, erasing):
+        for module in (private_folder, erasing):
             patch.setattr(module, "overwrite", cut_short)
         with pytest.raises(KeyboardInterrupt):
             erase_contact(studio.register, studio.folder, key)

@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Sequence
 
 from provenance.craft.roll import Part, Says, Table, TableColumn
-from provenance.errors import Damaged, NotFound
 from provenance.model.edition import Edition
 from provenance.model.instruction import Instruction
 from provenance.model.negative import UNPRINTABLE, Negative
@@ -14,7 +13,7 @@ from provenance.studio.keys.public import grouped
 from provenance.studio.keys.ring import current_key, known_keys
 from provenance.studio.rolls.edition import fate, missing
 from provenance.studio.rolls.held import HeldEdition, Impression
-from provenance.studio.rolls.telling import People, Telling
+from provenance.studio.rolls.telling import UNREAD, People, Telling
 from provenance.studio.rolls.words import Words
 
 _ABROAD = ("consigned", "lent", "released")
@@ -93,10 +92,10 @@ def _address(contacts: Contacts, key: str | None, words: Words) -> str:
     """Who has it and how to reach them, as the contact book has it."""
     if key is None:
         return words("nobody")
-    try:
-        page = contacts.get(key)
-    except (NotFound, Damaged):
-        return words("erased")
+    standing = contacts.standing(key)
+    if standing != "whole":
+        return words(UNREAD[standing])
+    page = contacts.get(key)
     said = (page.name, page.address, page.telephone, page.email)
     return ", ".join(" ".join(one.split()) for one in said if one)
 

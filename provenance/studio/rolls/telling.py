@@ -3,25 +3,29 @@
 from collections.abc import Callable, Iterator
 
 from provenance.craft.wording import Wording
-from provenance.errors import Damaged, NotFound
 from provenance.records.private import Contacts
+from provenance.records.private_pages import Standing
 from provenance.studio.rolls.held import Impression
 from provenance.studio.rolls.words import Words
 
+UNREAD: dict[Standing, str] = {
+    "not legible": "illegible",
+    "erased": "erased",
+    "absent": "not_here",
+}
+"""What the words for a page are called that cannot be read; of terms, with `_terms`."""
 People = Callable[[str | None], str]
 """The name on a page of the contact book, by its key."""
 
 
 def people(contacts: Contacts, words: Words) -> People:
-    """Names by keys; what was erased is said to be."""
+    """Names by keys; where a page cannot be read, it is said why."""
 
     def name(key: str | None) -> str:
         if key is None:
             return ""
-        try:
-            return contacts.get(key).name
-        except (NotFound, Damaged):
-            return words("erased")
+        standing = contacts.standing(key)
+        return contacts.get(key).name if standing == "whole" else words(UNREAD[standing])
 
     return name
 

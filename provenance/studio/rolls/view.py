@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from provenance.craft.roll import Chapter, Roll
-from provenance.errors import Damaged, NotFound, Problem
+from provenance.errors import NotFound, Problem
 from provenance.model.edition import Edition
 from provenance.model.studio import Studio
 from provenance.records.clock import Moment
@@ -21,7 +21,7 @@ from provenance.studio.rolls.heir import (
     wishes_part,
 )
 from provenance.studio.rolls.held import HeldEdition, held_edition
-from provenance.studio.rolls.telling import Telling, people
+from provenance.studio.rolls.telling import UNREAD, Telling, people
 from provenance.studio.rolls.words import load_words
 from provenance.studio.settings import read_settings
 from provenance.studio.wordings import load_wording
@@ -96,10 +96,11 @@ class _Desk:
         """What was agreed, from the page of terms with that key."""
         if key is None:
             return ""
-        try:
-            return TermsBook(self.folder.path).get(key).said
-        except (NotFound, Damaged):
-            return self.telling.words("erased_terms")
+        book = TermsBook(self.folder.path)
+        standing = book.standing(key)
+        if standing != "whole":
+            return self.telling.words(f"{UNREAD[standing]}_terms")
+        return book.get(key).said
 
     def roll(self, kind: str, title: str, code: str, chapters: Sequence[Chapter]) -> Roll:
         """The roll around its chapters."""

@@ -15,7 +15,9 @@ from provenance.model.instruction import Instruction
 from provenance.model.printing import Printing
 from provenance.model.prints import Print
 from provenance.records.private import Contacts
+from provenance.records.private_folder import overwriting
 from provenance.records.register import Register
+from provenance.records.terms import Terms, TermsBook
 from provenance.resources import resource
 from provenance.studio.editions.promise import change_promise
 from provenance.studio.folder import StudioFolder
@@ -81,7 +83,9 @@ def lists(tmp_path: Path) -> Lists:
         prints["Q5"] = act.enter(sheet(shelf, "Q5"))
     person = Contacts(folder.path).add(name=PERSON, address=ADDRESS)
     enter(register, release(prints["Q1"], party=person))
-    lent = release(prints["Q4"], event="lent", party=person, until="2032-01-31")
+    terms, keep = TermsBook(folder.path).prepare(Terms(conditions="behind glass"))
+    keep()
+    lent = release(prints["Q4"], event="lent", party=person, until="2032-01-31", terms=terms)
     enter(register, lent)
     enter(register, studios.certificate(register, prints["Q2"], b"%PDF-"))
     revise(
@@ -178,7 +182,7 @@ def test_the_heir_is_told_what_is_open_away_wished_and_forbidden(
         assert "QUAY AP I/II is lent until 2032-01-31." in said
         assert "not on record whether sold, lent or consigned: QUAY 1/25" in said[-1]
         away = part(roll, "Away")
-        assert f"QUAY AP I/II|lent 2031-04-01|{PERSON}, {ADDRESS}|2032-01-31|" in away
+        assert f"QUAY AP I/II|lent 2031-04-01|{PERSON}, {ADDRESS}|2032-01-31|behind glass" in away
         assert part(roll, "May be done") == ["print: “Nobody but my assistant.”"]
         assert part(roll, "Must not be done")[0] == "“Never print it larger.”"
         keys = [one.replace(" ", "") for one in part(roll, "Keys")[:2]]
@@ -196,12 +200,32 @@ def test_the_page_of_the_whole_studio_names_negatives_without_an_edition(lists: 
     assert part(lists.heir(), "Negatives") == []
 
 
-def test_a_person_who_was_erased_is_said_to_be(lists: Lists) -> None:
-    (key, _page), *_ = Contacts(lists.folder.path).list()
-    Contacts(lists.folder.path).erase(key)
-    said = "\n".join(as_lines(lists.heir()))
-    assert "a person whose page was erased" in said
-    assert PERSON not in said
+@pytest.mark.parametrize("which", ["contacts", "private/terms"])
+def test_it_is_said_why_a_page_cannot_be_read(lists: Lists, which: str) -> None:
+    """Erased for good, left out of a bag, spoiled: an heir is not told the one for the other."""
+    pages = list((lists.folder.path / which).glob("*.json"))
+    person = which == "contacts"
+
+    def said() -> str:
+        return "\n".join(as_lines(lists.heir()))
+
+    spoilt = "a person whose page is not legible" if person else "terms that are not legible"
+    gone = "a person whose page was erased" if person else "terms that were erased"
+    absent = ("a person whose page is" if person else "terms") + (
+        " not in this copy: erased, or left out of it"
+    )
+    assert not any(words in said() for words in (spoilt, gone, absent))
+    for page in pages:
+        page.write_bytes(page.read_bytes() + b"}")
+    assert spoilt in said()
+    for page in pages:
+        page.write_bytes(overwriting(page.stat().st_size))
+    assert gone in said()
+    for page in pages:
+        page.unlink()
+    assert absent in said()
+    assert not any(words in said() for words in (spoilt, gone))
+    assert (PERSON in said()) is not person
 
 
 def test_a_posthumous_print_is_said_to_be(lists: Lists) -> None:
