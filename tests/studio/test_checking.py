@@ -23,6 +23,8 @@ from provenance.model.prints import Scan
 from provenance.model.studio import Studio
 from provenance.records.entry import digest, encode
 from provenance.records.register import Register
+from provenance.studio.answering.answer import answer
+from provenance.studio.answering.letter import draw_answer
 from provenance.studio.certifying import certify as certifying
 from provenance.studio.certifying.certify import Issued, certify
 from provenance.studio.certifying.revisions import withdraw
@@ -320,6 +322,29 @@ def test_the_answers_come_to_a_sentence_that_says_what_to_do(
         assert words in found.in_short
         assert bool(found.compare) == found.stands
     assert len({found.in_short for found in said.values()}) == len(said)
+
+
+def test_a_key_that_is_not_the_seals_does_not_make_a_file_an_altered_one(
+    sealed: Case, tmp_path: Path
+) -> None:
+    other = desk(tmp_path / "other")
+    make_key(other.folder)
+    (theirs,) = known_keys(other.folder)
+    found = sealed.check(trusted=theirs)
+    assert answers(found)[:2] == ("yes", "no")
+    assert "not the key that was given" in found.sealed.says[1]
+    assert "did not seal this file" in found.in_short
+
+
+def test_a_page_that_is_no_certificate_is_not_called_an_altered_one(plain: Case) -> None:
+    with plain.open() as register:
+        told = answer(register.read, plain.desk.folder, plain.desk.print, register.clock())
+    found = plain.check(draw_answer(told, plain.desk.folder))
+    assert found.in_short.startswith("This is no certificate, or its record was taken out of it.")
+    assert found.intact.says == (
+        "no record is attached: it was stripped, or this is no certificate",
+    )
+    assert not found.stands
 
 
 def test_another_studios_register_is_not_asked(plain: Case, tmp_path: Path) -> None:

@@ -18,6 +18,8 @@ from provenance.studio.folder import StudioFolder
 from provenance.studio.keys.public import PublicKey
 from provenance.studio.keys.ring import known_keys
 
+_NOT_GIVEN = "it is not the key that was given: that is not the studio's, or this file is not"
+
 
 @dataclass(frozen=True)
 class Checked:
@@ -60,7 +62,7 @@ def check(path: Path, folder: StudioFolder, trusted: PublicKey | None = None) ->
     except OSError as error:
         raise Refused(Problem(f"cannot be read: {error.strerror}", str(path))) from error
     given = () if trusted is None else (trusted,)
-    found = inspect(pdf, path.name, given)
+    found = inspect(pdf, path.name, given, stranger=_NOT_GIVEN)
     if not (folder.path / "register.db").exists():
         return _checked(found, NO_REGISTER, key_is_known=trusted is not None)
     with folder.open() as register:
@@ -68,7 +70,8 @@ def check(path: Path, folder: StudioFolder, trusted: PublicKey | None = None) ->
         if answer.answer == "not asked":
             return _checked(found, answer, key_is_known=trusted is not None)
         # It is this studio's own, so its own keys are known.
-        found = inspect(pdf, path.name, given or known_keys(folder))
+        if not given:
+            found = inspect(pdf, path.name, known_keys(folder))
         since = list[str]()
         if certificate is not None:
             record = found.opened.attachments[RECORD_NAME]
@@ -96,6 +99,7 @@ def _checked(
             sealed=found.sealed,
             on_record=answer,
             key_is_known=key_is_known,
+            bare=found.bare,
         ),
         compare="",
     )

@@ -28,17 +28,31 @@ class Inspected:
     intact: Verdict
     sealed: Verdict
 
+    @property
+    def bare(self) -> bool:
+        """Whether it has neither record nor seal, as any other PDF."""
+        return RECORD_NAME not in self.opened.attachments and self.opened.seal is None
 
-def inspect(pdf: bytes, name: str, known: tuple[PublicKey, ...] = ()) -> Inspected:
-    """Answer what the file alone can answer; `known` are keys that are trusted.
 
+def inspect(
+    pdf: bytes,
+    name: str,
+    known: tuple[PublicKey, ...] = (),
+    *,
+    stranger: str = "that key is not the studio's: somebody else made this file",
+) -> Inspected:
+    """Answer what the file alone can answer.
+
+    `known` are keys that are trusted; `stranger` is said of a seal by any other.
     Raises Refused, naming the file, when it is no PDF.
     """
     opened = open_certificate(pdf, name)
     data = opened.attachments.get(RECORD_NAME)
     record = read_record(data) if data is not None else None
-    sealed = _sealed(opened, record, known)
-    wrong = _whole(opened, sealed)
+    key = _sealing_key(opened, record)
+    sealed = key if isinstance(key, Verdict) else _whose(key, known, stranger)
+    bare = data is None and opened.seal is None
+    wrong = [] if bare else _whole(opened, sealed=not isinstance(key, Verdict))
     if opened.unreadable:
         wrong += [f"its pages cannot be read ({opened.unreadable})"]
     elif data is None:
@@ -51,11 +65,12 @@ def inspect(pdf: bytes, name: str, known: tuple[PublicKey, ...] = ()) -> Inspect
     return Inspected(opened, record, intact, sealed)
 
 
-def _whole(opened: Opened, sealed: Verdict) -> list[str]:
+def _whole(opened: Opened, *, sealed: bool) -> list[str]:
+    """What is wrong with its bytes; `sealed` says whether a seal holds, whoever's it is."""
     seal = opened.seal
     if seal is None or not opened.in_one_piece:
         return ["the end of the file is not as it was made: something was appended or cut off"]
-    whole = seal.sums_up() if seal.kind == "sha256" else sealed.answer == "yes"
+    whole = seal.sums_up() if seal.kind == "sha256" else sealed
     return [] if whole else ["bytes of the file are not as they were when it was made"]
 
 
@@ -79,7 +94,8 @@ def _disagreements(opened: Opened, record: AttachedRecord, record_sha256: str) -
     return wrong
 
 
-def _sealed(opened: Opened, record: AttachedRecord | None, known: tuple[PublicKey, ...]) -> Verdict:
+def _sealing_key(opened: Opened, record: AttachedRecord | None) -> PublicKey | Verdict:
+    """The key by which the seal of the file holds; the answer where none does."""
     seal = opened.seal
     if seal is None or seal.kind != "ed25519":
         promised = record is not None and record.certificate.key_sha256 is not None
@@ -95,9 +111,13 @@ def _sealed(opened: Opened, record: AttachedRecord | None, known: tuple[PublicKe
         return Verdict("no", ("the signature beside the record does not hold",))
     if record is None or record.certificate.key_sha256 != key.fingerprint:
         return Verdict("no", ("the record names another key",))
+    return key
+
+
+def _whose(key: PublicKey, known: tuple[PublicKey, ...], stranger: str) -> Verdict:
     told = f"sealed by the key {grouped(key.fingerprint)}"
     if not known:
         return Verdict("yes", (told, "compare it with the fingerprint that the studio gives"))
     if key in known:
         return Verdict("yes", (told, "that key is the studio's"))
-    return Verdict("no", (told, "that key is not the studio's: somebody else made this file"))
+    return Verdict("no", (told, stranger))

@@ -16,8 +16,18 @@ def in_short(
     sealed: Verdict,
     on_record: Verdict,
     key_is_known: bool,
+    bare: bool,
 ) -> str:
-    """One sentence, and what to do next; `key_is_known`: the key is held to be the studio's."""
+    """One sentence, and what to do next.
+
+    `key_is_known`: the key is held to be the studio's; `bare`: the file has
+    neither record nor seal.
+    """
+    if bare:
+        return (
+            "This is no certificate, or its record was taken out of it."
+            " Do not rely on it as one: ask the studio for the certificate."
+        )
     number = record.certificate.number if record else "the certificate"
     match (intact.answer, sealed.answer, on_record.answer):
         case ("no", _, "yes"):
@@ -29,7 +39,10 @@ def in_short(
                 f" ask the studio for {number} anew."
             )
         case (_, "no", _):
-            return "The studio's key did not seal this file. Do not rely on it: ask the studio."
+            return (
+                "The key that is held to be the studio's did not seal this file."
+                " Do not rely on it: ask the studio."
+            )
         case (_, _, "no"):
             return (
                 "The studio did not issue this file, as far as its register says."
