@@ -27,11 +27,8 @@ class Inspected:
     record: AttachedRecord | None
     intact: Verdict
     sealed: Verdict
-
-    @property
-    def bare(self) -> bool:
-        """Whether it has neither record nor seal, as any other PDF."""
-        return RECORD_NAME not in self.opened.attachments and self.opened.seal is None
+    bare: bool
+    """Whether it has no record, and nothing that shows that it had one."""
 
 
 def inspect(
@@ -51,8 +48,10 @@ def inspect(
     record = read_record(data) if data is not None else None
     key = _sealing_key(opened, record)
     sealed = key if isinstance(key, Verdict) else _whose(key, known, stranger)
-    bare = data is None and opened.seal is None
-    wrong = [] if bare else _whole(opened, sealed=not isinstance(key, Verdict))
+    wrong = _whole(opened, sealed=not isinstance(key, Verdict))
+    bare = data is None and (opened.seal is None or not wrong)
+    if bare:
+        wrong = []
     if opened.unreadable:
         wrong += [f"its pages cannot be read ({opened.unreadable})"]
     elif data is None:
@@ -62,7 +61,7 @@ def inspect(
     else:
         wrong += _disagreements(opened, record, digest(data))
     intact = Verdict("no", tuple(wrong)) if wrong else Verdict("yes", (_INTACT,))
-    return Inspected(opened, record, intact, sealed)
+    return Inspected(opened, record, intact, sealed, bare)
 
 
 def _whole(opened: Opened, *, sealed: bool) -> list[str]:
