@@ -15,7 +15,7 @@ from provenance.craft.counting import within
 from provenance.craft.history import PrintHistory
 from provenance.craft.standing import printing_standing, standing_of
 from provenance.craft.statement import statement
-from provenance.model.dates import earliest, latest
+from provenance.model.dates import earliest, is_bounded, latest
 from provenance.model.evidence import Claim, Standing, Term, When, Word, weakest
 
 Asked = Literal["toned", "treated", "untested", "finished", "edition", "time"]
@@ -35,7 +35,7 @@ ANSWERS: dict[str, frozenset[str]] = {
         "edition.today": "when sizes",
         "edition.beside": "when count",
         "edition.negative": "negative state since",
-        "time.same": "negative_when when",
+        "time.same time.about": "negative_when when",
         "time.later": "negative_when when years least_years",
     }.items()
     for name in names.split()
@@ -211,6 +211,9 @@ def _time(history: PrintHistory) -> Claim:
         )
     )
     words: dict[str, Word] = {"negative_when": When(made), "when": when}
+    if not (is_bounded(made) and is_bounded(printing.body.done_on)):
+        # “about 1998” and 2026 are no number of years apart
+        return Claim("time.about", "made", standing, evidence, words)
     most = (latest(printing.body.done_on) - earliest(made)).days
     least = (earliest(printing.body.done_on) - latest(made)).days
     if least < _YEAR and most < 2 * _YEAR:

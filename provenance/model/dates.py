@@ -72,6 +72,12 @@ class EDTF:
         return self.end.upper if isinstance(self.end, Moment) else None
 
 
+def is_bounded(text: str) -> bool:
+    """Whether `text` says between which days it lies: neither “about” nor “possibly”, nor open."""
+    edtf = parse_edtf(text)
+    return all(isinstance(end, Moment) and not end.qualifier for end in (edtf.start, edtf.end))
+
+
 def parse_edtf(text: str, *, field: str = "") -> EDTF:
     """Read a date; raises Refused with the reason and, where one is plain, another spelling."""
     written = unicodedata.normalize("NFC", text).strip()

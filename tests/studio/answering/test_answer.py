@@ -77,3 +77,23 @@ def test_words_that_find_several_prints_offer_them(held: Desk) -> None:
     another(held, "Q8", "8/25")
     with pytest.raises(Refused, match=r"QUAY 7/25 \(#\d+\), QUAY 8/25 \(#\d+\)"):
         asked_about(held.register.read, "slipway")
+
+
+@pytest.mark.parametrize(
+    ("made", "says"),
+    [
+        ("1998-03", "at least 32 and less than 34 years later"),
+        ("1998~", "do not say how many years later"),
+        ("1998?", "do not say how many years later"),
+        ("../1998", "do not say how many years later"),
+        ("1998/..", "do not say how many years later"),
+        ("2031-01", "less than two years later"),
+    ],
+)
+def test_a_number_of_years_is_said_only_where_both_dates_have_bounds(
+    held: Desk, made: str, says: str
+) -> None:
+    revise(held.register, held.shelf.negative, made=made)
+    said = " ".join(sentences(told(held), "time"))
+    assert says in said
+    assert ("less than" in said) == ("less than" in says)
