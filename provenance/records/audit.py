@@ -8,14 +8,15 @@ ordinary one; whatever fails on the way becomes a finding.
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import islice
 from pathlib import Path
 
 from provenance.errors import Damaged, NotFound, Problem, ProvenanceError
 from provenance.records.checks.chain import HELD, check_chain, check_witness
-from provenance.records.checks.files import check_contacts, check_files, check_heads, check_leavings
-from provenance.records.checks.finding import Finding, damage
+from provenance.records.checks.files import check_files, check_heads, check_leavings
+from provenance.records.checks.finding import Finding, damage, kept
+from provenance.records.checks.pages import check_pages
 from provenance.records.checks.shape import check_journal_shape, mend
 from provenance.records.checks.view import check_view
 from provenance.records.connection import FILE, check_file, connect, uri_for_reading
@@ -111,13 +112,17 @@ def _look(
         "database": _check_database(connection),
         "certificates": check_heads(connection),
         "files": check_files(connection, folder, progress),
-        "contact book": check_contacts(connection, folder),
+        "pages of persons": check_pages(connection, folder),
         "folder": check_leavings(folder),
         "view": check_view(connection, progress),
     }
     findings = [
         finding for name, check in checks.items() for finding in _bounded(_guarded(name, check))
     ]
+    # where the end of the journal is lost, a file that no record speaks of may be what is left;
+    # without a witness nobody can tell whether it is
+    if witness is None or any(finding.level == "damage" for finding in findings):
+        findings = kept(findings)
     try:
         row = connection.execute(
             "SELECT seq, digest FROM journal ORDER BY seq DESC LIMIT 1"
@@ -162,4 +167,4 @@ def _bounded(findings: Iterator[Finding]) -> Iterator[Finding]:
         rest[finding.level] += 1
         example[finding.level] = finding
     for level, last in example.items():
-        yield Finding(last.level, f"and {rest[level]} more of this sort", mend=last.mend)
+        yield replace(last, what=f"and {rest[level]} more of this sort", record="")

@@ -2,16 +2,20 @@
 
 import shutil
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import closing
 from pathlib import Path
 
 from provenance.errors import ProvenanceError
+from provenance.model.custody import CustodyEvent
 from provenance.records.audit import audit
-from provenance.records.private import Contact, Contacts, Drafts
+from provenance.records.private import Contacts, Drafts
+from provenance.records.register import Register
+from provenance.records.terms import Terms, TermsBook
 from provenance.studio.folder import StudioFolder
 from provenance.studio.half_filled import kept
 from provenance.studio.settings import read_settings
+from tests import studios
 from tests.faults.ground import Ground
 from tests.faults.outcome import Came, Outcome
 from tests.faults.registry import HARMLESS, HARMLESS_OR_REFUSED, TOLD, fault
@@ -37,16 +41,19 @@ def _spoilt(path: Path, ground: Ground) -> str:
     return f"{path.name}: {way}"
 
 
-def _audited(ground: Ground, times: int, pattern: str) -> Iterator[Outcome]:
+def _audited(
+    ground: Ground, times: int, pattern: str, before: Callable[[Path], object] = Path.exists
+) -> Iterator[Outcome]:
     """Spoil files one by one; the audit has to name each, or the record that it belongs to."""
     for _ in range(times):
         folder = ground.fresh()
+        before(folder)
         files = sorted(path for path in folder.glob(pattern) if _spoken_of(folder, path))
         file = ground.chance.choice(files)
-        before = _said(folder, file)
+        was = _said(folder, file)
         about = _spoilt(file, ground)
         name = about.partition(".")[0]
-        if before is not None and _said(folder, file) == before:
+        if was is not None and _said(folder, file) == was:
             # white space, or a letter of its salt in capitals, changes nothing of what it says
             yield Outcome(Came.WHOLE, about)
             continue
@@ -55,18 +62,20 @@ def _audited(ground: Ground, times: int, pattern: str) -> Iterator[Outcome]:
         except Exception as error:
             yield Outcome(Came.FAULT, f"{about}: {error!r}")
             continue
-        # an erased page of the contact book is known by the record that speaks of it
+        # an erased page is known by the record that speaks of it
         named = [one for one in found if name in one.what or name[:12] in one.what]
-        named += [one for one in found if "contact book was erased" in one.what]
+        named += [one for one in found if "erased, or is missing" in one.what]
         told = bool(named) and all(one.mend for one in named)
         yield Outcome(Came.TOLD_BY_AUDIT if told else Came.SILENT, f"{about} {found}")
         shutil.rmtree(folder)
 
 
-def _said(folder: Path, file: Path) -> Contact | None:
-    """What a page of the contact book says; None for another file, or a spoiled page."""
+def _said(folder: Path, file: Path) -> object:
+    """What a page of a person or of terms says; None for another file, or a spoiled page."""
     try:
-        return Contacts(folder).get(file.stem) if file.parent.name == "contacts" else None
+        if file.parent.name == "contacts":
+            return Contacts(folder).get(file.stem)
+        return TermsBook(folder).get(file.stem) if file.parent.name == "terms" else None
     except ProvenanceError:
         return None
 
@@ -97,6 +106,23 @@ def certificate(ground: Ground, times: int) -> Iterator[Outcome]:
 def contact(ground: Ground, times: int) -> Iterator[Outcome]:
     """Its name is a commitment to what it says; the register holds that name."""
     return _audited(ground, times, "contacts/*.json")
+
+
+@fault("a page of terms is spoiled", long=100, short=8, allowed=TOLD | HARMLESS)
+def terms(ground: Ground, times: int) -> Iterator[Outcome]:
+    """The price, the place and the conditions stand nowhere else."""
+    return _audited(ground, times, "private/terms/*.json", _sold_on_terms)
+
+
+def _sold_on_terms(folder: Path) -> None:
+    """What left the studio is found to have been sold: price and place are written down."""
+    with Register.open(folder, clock=studios.clock()) as register:
+        events = register.read.all(CustodyEvent)
+        left = next(one.body.print for one in events if one.body.event == "released")
+        key, keep = TermsBook(folder).prepare(Terms(price="900 guineas", place="the north wall"))
+        keep()
+        sale = studios.release(left, event="sold", on="2031-04-02", terms=key)
+        studios.enter(register, sale)
 
 
 @fault("a half-filled form is spoiled", long=60, short=8, allowed=HARMLESS)

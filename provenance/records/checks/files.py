@@ -1,4 +1,4 @@
-"""What lies beside the register: thumbnails, certificates, and pages of the contact book."""
+"""What lies beside the register: thumbnails, certificates, and what an ended program left."""
 
 import hashlib
 import os
@@ -8,14 +8,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from provenance.model.certificate import Certificate
-from provenance.model.custody import CustodyEvent
-from provenance.model.instruction import Instruction
 from provenance.model.prints import Scan
 from provenance.model.proof import Test
-from provenance.records.checks.finding import Finding, damage, note
-from provenance.records.entry import decode
-from provenance.records.forms import read_body
-from provenance.records.private import Contacts
+from provenance.records.checks.finding import Finding, damage, spare
+from provenance.records.checks.held import held
 from provenance.records.progress import Progress
 
 KNOWN = """
@@ -40,7 +36,7 @@ _MEND = {
 
 def check_heads(connection: sqlite3.Connection) -> Iterator[Finding]:
     """Whether the journal still has the heads that are printed on certificates."""
-    for _record, body in _held(connection, "certificate"):
+    for _record, body in held(connection, "certificate"):
         if not isinstance(body, Certificate):
             continue
         query = "SELECT digest FROM journal WHERE seq = ?"
@@ -59,14 +55,14 @@ def check_files(
     """Missing, altered and left-over files in `images/` and `certificates/`."""
     connection.execute(KNOWN)
     add = "INSERT OR IGNORE INTO known VALUES (?, ?, ?, ?)"
-    for record, body in _held(connection, "scan"):
+    for record, body in held(connection, "scan"):
         if isinstance(body, Scan):
             name, digest = f"{body.thumbnail_sha256}.jpg", body.thumbnail_sha256
             connection.execute(add, (_IMAGES, name, digest, f"scan #{record}"))
-    for record, body in _held(connection, "test"):
+    for record, body in held(connection, "test"):
         for one in body.attached if isinstance(body, Test) else ():
             connection.execute(add, (_IMAGES, one.kept_name, one.kept_sha256, f"test #{record}"))
-    for _record, body in _held(connection, "certificate"):
+    for _record, body in held(connection, "certificate"):
         if isinstance(body, Certificate):
             for name, digest in (
                 (body.file_name, body.pdf_sha256),
@@ -108,7 +104,7 @@ def _left_over(connection: sqlite3.Connection, folder: Path, place: str) -> Iter
             name = os.fsencode(entry.name).decode(errors="replace")
             if connection.execute(query, (place, name)).fetchone():
                 continue
-            yield note(f"no record speaks of {place}/{entry.name!a}", mend="it may be deleted")
+            yield spare(f"no record speaks of {place}/{entry.name!a}", "it may be deleted")
 
 
 def check_leavings(folder: Path) -> Iterator[Finding]:
@@ -117,52 +113,10 @@ def check_leavings(folder: Path) -> Iterator[Finding]:
         below = Path(place).relative_to(folder)
         for name in sorted([*folders, *names]):
             if _LEFT.fullmatch(name):
-                yield note(
+                yield spare(
                     f"{(below / name).as_posix()!a} was left by a program that was ended",
-                    mend="when no program is open here, it may be deleted",
+                    "when no program is open here, it may be deleted",
                 )
         # of two folders, every file that no record speaks of is told in any case
         told = (_IMAGES, _CERTIFICATES) if place == os.fspath(folder) else ()
         folders[:] = [one for one in folders if one not in told and not _LEFT.fullmatch(one)]
-
-
-def check_contacts(connection: sqlite3.Connection, folder: Path) -> Iterator[Finding]:
-    """Whether the pages of the contact book are those that the register was promised."""
-    contacts = Contacts(folder)
-    for record, body in _held(connection, "custody"):
-        keys = (body.party, body.giver) if isinstance(body, CustodyEvent) else ()
-        if any(key and not contacts.holds(key) for key in keys):
-            yield note(
-                "its page in the contact book was erased, or is missing",
-                f"custody #{record}",
-                "nothing need be done if it was erased on purpose",
-            )
-    for record, body in _held(connection, "instruction"):
-        person = body.person if isinstance(body, Instruction) else None
-        if person and not contacts.holds(person):
-            yield note(
-                "its page in the contact book was erased, or is missing",
-                f"instruction #{record}",
-                "name somebody else to whom it is entrusted",
-            )
-    for key in contacts.half_erased():
-        yield note(
-            f"contacts/{key}.json was being erased by a program that was ended",
-            mend="what was in it is gone; it may be deleted",
-        )
-    for key in contacts.altered():
-        yield damage(
-            f"the page {key[:12]}… is not the one that was entered",
-            "contact book",
-            "bring it back from a backup, or enter the person anew",
-        )
-
-
-def _held(connection: sqlite3.Connection, kind: str) -> Iterator[tuple[int, object]]:
-    """The records of one kind as they stand, by the journal."""
-    for record, data in connection.execute(
-        "SELECT record, entry FROM held JOIN journal USING (seq) WHERE kind = ? ORDER BY record",
-        (kind,),
-    ):
-        entry = decode(data)
-        yield record, read_body(entry.kind, entry.form, entry.body)

@@ -1,0 +1,85 @@
+"""The pages beside the register: persons in the contact book, terms of sales and loans."""
+
+import re
+import sqlite3
+from collections.abc import Iterator
+from pathlib import Path
+
+from provenance.model.custody import CustodyEvent
+from provenance.model.instruction import Instruction
+from provenance.records.checks.finding import Finding, damage, note, spare
+from provenance.records.checks.held import held
+from provenance.records.private import Contacts
+from provenance.records.terms import TermsBook
+
+_KEYS = re.compile(rb'"([0-9a-f]{64})"')
+_ON_PURPOSE = "nothing need be done if it was erased on purpose"
+
+
+def check_pages(connection: sqlite3.Connection, folder: Path) -> Iterator[Finding]:
+    """Whether the pages are those that the register was promised, and no others."""
+    contacts, terms = Contacts(folder), TermsBook(folder)
+    persons, agreed = set(contacts.keys()), set(terms.keys())
+    for record, body in held(connection, "custody"):
+        if not isinstance(body, CustodyEvent):
+            continue
+        keys = [key for key in (body.party, body.giver) if key]
+        persons.difference_update(keys)
+        if not all(map(contacts.holds, keys)):
+            what = "its page in the contact book was erased, or is missing"
+            yield note(what, f"custody #{record}", _ON_PURPOSE)
+        agreed.discard(body.terms or "")
+        if body.terms and not terms.holds(body.terms):
+            what = "its page of terms was erased, or is missing"
+            yield note(what, f"custody #{record}", _ON_PURPOSE)
+    for record, body in held(connection, "instruction"):
+        person = body.person if isinstance(body, Instruction) else None
+        persons.discard(person or "")
+        if person and not contacts.holds(person):
+            yield note(
+                "its page in the contact book was erased, or is missing",
+                f"instruction #{record}",
+                "name somebody else to whom it is entrusted",
+            )
+    yield from _half_erased("contacts", contacts.half_erased())
+    yield from _half_erased("private/terms", terms.half_erased())
+    for key in contacts.altered():
+        yield damage(
+            f"the page {key[:12]}… is not the one that was entered",
+            "contact book",
+            f"bring it back from a backup, or give it up: `provenance erase {key[:12]}`",
+        )
+    for key in terms.altered():
+        yield damage(
+            f"private/terms/{key}.json is not what was entered",
+            "terms",
+            "bring it back from a backup; the price, place and conditions stand nowhere else",
+        )
+    yield from _unnamed(connection, persons, agreed)
+
+
+def _half_erased(place: str, keys: Iterator[str]) -> Iterator[Finding]:
+    for key in keys:
+        yield note(
+            f"{place}/{key}.json was being erased by a program that was ended",
+            mend="what was in it is gone; it may be deleted",
+        )
+
+
+def _unnamed(
+    connection: sqlite3.Connection, persons: set[str], agreed: set[str]
+) -> Iterator[Finding]:
+    """Pages that no entry names, of whatever version: of an act that was never written."""
+    if persons or agreed:
+        # what was corrected or taken back still speaks of its pages
+        for (entry,) in connection.execute("SELECT CAST(entry AS BLOB) FROM journal"):
+            named = {key.decode() for key in _KEYS.findall(entry)}
+            persons -= named
+            agreed -= named
+    for key in sorted(persons):
+        yield spare(
+            f"no record speaks of the page {key[:12]}… of the contact book",
+            f"unless it is kept for later, it may be erased: `provenance erase {key[:12]}`",
+        )
+    for key in sorted(agreed):
+        yield spare(f"no record speaks of private/terms/{key}.json", "it may be deleted")
