@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 import click
 
 from provenance.cli.main import json_option
-from provenance.cli.output import json_line, line, narrate
+from provenance.cli.output import counted, json_line, line, narrate
 
 if TYPE_CHECKING:
     from provenance.records.audit import AuditReport
@@ -53,5 +53,5 @@ def tell_audit(report: "AuditReport", *, as_json: bool) -> None:
         where = f"{finding.record}: " if finding.record else ""
         mend = f"; {finding.mend}" if finding.mend else ""
         line(f"{finding.level:<6}  {where}{finding.what}{mend}")
-    line(f"{report.entries} entries, head {report.head[:16]}")
+    line(f"{counted(report.entries, 'entry', 'entries')}, head {report.head[:16]}")
     line("damaged: see above" if report.damaged else "whole: everything is as it was written")

@@ -8,7 +8,7 @@ import click
 
 from provenance.cli.interrupt import held_back
 from provenance.cli.key import passphrase
-from provenance.cli.output import json_line, line, narrate, safe, tell_error
+from provenance.cli.output import counted, json_line, line, narrate, safe, tell_error
 from provenance.errors import Problem, Refused
 
 
@@ -64,7 +64,8 @@ def certify_edition(
         finally:
             _clear()
             if not as_json:
-                narrate(f"certificates issued: {issued}, for {len(prints)} prints that had none")
+                owed = counted(len(prints), "print")
+                narrate(f"certificates issued: {issued}, for {owed} that had none")
             if against:
                 tell_error(Refused(*against), as_json=as_json)
     return 1 if against else 0

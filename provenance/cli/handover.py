@@ -6,7 +6,7 @@ import click
 
 from provenance.cli.audit import tell_audit
 from provenance.cli.main import json_option
-from provenance.cli.output import json_line, line, narrate
+from provenance.cli.output import counted, json_line, line, narrate
 from provenance.cli.progress import progress_line
 
 
@@ -47,7 +47,7 @@ def bag_command(studio: str | None, folder: Path, edition: str, level: str, as_j
             }
         )
         return 3 if made.report.damaged else 0
-    line(f"{made.path}: {made.files} files, each as its digests say")
+    line(f"{made.path}: {counted(made.files, 'file')}, each as its digests say")
     for one in made.left_out:
         narrate(f"not in it: {one}")
     if made.report.damaged:
@@ -81,4 +81,4 @@ def export_command(studio: str | None, folder: Path, form: str, as_json: bool) -
     if as_json:
         json_line({"folder": str(folder), "format": form, "files": files})
         return
-    line(f"{folder}: {files} files")
+    line(f"{folder}: {counted(files, 'file')}")

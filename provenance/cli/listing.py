@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from provenance.cli.main import WHOLE, json_option
-from provenance.cli.output import json_line, line, lines, narrate, pad, safe, table
+from provenance.cli.output import counted, json_line, line, lines, narrate, pad, safe, table
 
 
 @click.command("list")
@@ -69,7 +69,7 @@ def _prints(
             count = 0
             while some := [_row(row) for row in islice(rows, _AT_ONCE)]:
                 count += lines(some)
-    narrate(f"{count} prints")
+    narrate(counted(count, "print"))
 
 
 _FORM = "{:>9}  {:<24}  {:<12}  {:<10}  {:<5}  {:<10}  {}"

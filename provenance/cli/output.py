@@ -59,6 +59,11 @@ def _as_json(value: Any) -> str:
     return json.dumps(value, ensure_ascii=False, separators=(",", ":"))
 
 
+def counted(number: int, one: str, more: str = "") -> str:
+    """``1 print``, ``2 prints``; `more` is given where an s does not make it."""
+    return f"{number} {one if number == 1 else more or f'{one}s'}"
+
+
 def width(text: str) -> int:
     """How many columns `text` takes in a terminal."""
     if text.isascii():

@@ -5,7 +5,7 @@ from pathlib import Path
 import click
 
 from provenance.cli.main import json_option
-from provenance.cli.output import json_line, line, narrate, problem_shape
+from provenance.cli.output import counted, json_line, line, narrate, problem_shape
 
 
 @click.command("record")
@@ -38,7 +38,8 @@ def record_command(studio: str | None, file: Path, dry_run: bool, as_json: bool)
         line(one)
     for warning in recorded.warnings:
         narrate(f"warning: {warning}")
+    entries = counted(recorded.entries, "entry", "entries")
     if dry_run:
-        narrate(f"would enter {recorded.entries} entries; nothing was written")
+        narrate(f"would enter {entries}; nothing was written")
     else:
-        narrate(f"saved {recorded.entries} entries as act {recorded.act} in {folder.path}")
+        narrate(f"saved {entries} as act {recorded.act} in {folder.path}")

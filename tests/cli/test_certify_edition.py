@@ -81,7 +81,7 @@ def test_who_has_one_is_passed_over_and_who_is_gone_too(studio: Desk) -> None:
         assert [one.name for one in owing(register, "quay")] == ["QUAY 9/25"]
     done = studio.run("certify", "QUAY", "--all")
     assert (done.status, len(done.lines)) == (0, 1)
-    assert "certificates issued: 1, for 1 prints" in done.err
+    assert "certificates issued: 1, for 1 print" in done.err
     again = studio.run("certify", "QUAY", "--all")
     assert (again.status, again.out) == (0, "")
 

@@ -52,7 +52,7 @@ def test_record_enters_a_day_sheet(studio: Desk, tmp_path: Path) -> None:
 def test_record_tells_a_person_on_two_streams(studio: Desk, tmp_path: Path) -> None:
     done = studio.run("record", day_sheet(tmp_path / "day.toml"))
     assert "N-9" in done.out
-    assert "saved 1 entries as act" in done.err
+    assert "saved 1 entry as act" in done.err
     assert "saved" not in done.out
 
 
@@ -72,7 +72,7 @@ def test_list_prints(studio: Desk) -> None:
         *("ID", "EDITION", "DESIGNATION", "MARK", "STATE", "PRINTED", "CERTIFICATE")
     ]
     assert listed.lines[1].split() == [str(studio.print), "QUAY", "7/25", "Q7", "n", "2031-03-02"]
-    assert listed.err == "1 prints\n"
+    assert listed.err == "1 print\n"
     (one,) = studio.run("list", "print", "--json").data
     assert one == {
         "id": studio.print,

@@ -197,7 +197,7 @@ def test_a_history_written_anew_is_shown_by_the_witness_and_by_the_paper(studio:
 
 def test_a_missing_entry(studio: Studio) -> None:
     studio.tamper("DELETE FROM journal WHERE seq = 5")
-    assert any("entry 6: 1 entries before it are missing" in f for f in studio.found("damage"))
+    assert any("entry 6: one entry before it is missing" in f for f in studio.found("damage"))
 
 
 def test_an_empty_journal(studio: Studio) -> None:

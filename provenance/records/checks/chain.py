@@ -17,7 +17,7 @@ from provenance.records.witness import Head, disagreement
 
 HELD = "CREATE TABLE held (record INTEGER PRIMARY KEY, kind TEXT NOT NULL, seq INTEGER NOT NULL)"
 """Filled on the way: the live records that speak of something outside the register."""
-_POINTS_OUTSIDE = frozenset({"scan", "certificate", "custody"})
+_POINTS_OUTSIDE = frozenset({"scan", "certificate", "custody", "instruction"})
 _EVERY = 10_000
 _WIDEST_GAP = 10_000_000
 
@@ -66,7 +66,8 @@ class _Walk:
         name = f"entry {seq}"
         gap = seq - self.seq - 1
         if gap:
-            yield damage(f"{gap} entries before it are missing", name)
+            one = "one entry before it is missing"
+            yield damage(one if gap == 1 else f"{gap} entries before it are missing", name)
         self._versions.extend([0] * (seq + 1 - len(self._versions)))
         before, self.seq, self._digest = self._digest, seq, mark
         # a spoiled page may hold a value of any sort, whatever the table declares
