@@ -147,7 +147,7 @@ def test_what_is_on_record_is_passed_over(register: Register, bring: Import) -> 
 
 def test_a_sheet_that_is_on_record_otherwise_is_refused(bring: Import) -> None:
     bring(GOOD)
-    with pytest.raises(Refused, match="is on the back of print"):
+    with pytest.raises(Refused, match="line 2 QUAY 14/a date: is on record otherwise"):
         bring("date;edition;sheets\n2031-03-07;QUAY;14/a\n")
 
 

@@ -17,7 +17,7 @@ from provenance.records.reader import Stored
 from provenance.studio.references import resolve_as, resolve_print
 from provenance.studio.tables.entering import Entering
 from provenance.studio.tables.form import Form
-from provenance.studio.tables.row import Row, Took, differing, on_record_otherwise
+from provenance.studio.tables.row import Other, Row, Took, differing, on_record_otherwise
 
 B = TypeVar("B", bound=Body)
 
@@ -58,20 +58,18 @@ class Coded(Entering, Generic[B]):
         if held is None:
             self._act.enter(self._kind(**(self._rest | given)))
             return "entered"
-        # how it came to be known is not what it says
-        other = differing({name: one for name, one in given.items() if name != "source"}, held.body)
-        return self._on_record(row.get("code"), held, given, other)
+        return self._on_record(row, held, given, differing(given, held.body))
 
     def _links(self, row: Row) -> dict[str, Any]:
         """The records that the row refers to, by the fields that hold them."""
         return {}
 
     def _on_record(
-        self, name: str, held: Stored[B], given: Mapping[str, Any], other: list[str]
+        self, row: Row, held: Stored[B], given: Mapping[str, Any], others: list[Other]
     ) -> Took:
         """What a row does whose record is there already.  Raises Refused."""
-        if other:
-            raise on_record_otherwise(name, other)
+        if others:
+            raise on_record_otherwise(self._act, row, row.get("code"), held.id, others)
         return "on record already"
 
 
@@ -108,10 +106,11 @@ class Editions(Coded[Edition]):
             return None
 
     def _on_record(
-        self, name: str, held: Stored[Edition], given: Mapping[str, Any], other: list[str]
+        self, row: Row, held: Stored[Edition], given: Mapping[str, Any], others: list[Other]
     ) -> Took:
-        if other != ["bon_a_tirer"] or held.body.bon_a_tirer is not None:
-            return super()._on_record(name, held, given, other)
+        new = [one.field for one in others] == ["bon_a_tirer"] and not others[0].stands
+        if not new:
+            return super()._on_record(row, held, given, others)
         chosen = replace(held.body, bon_a_tirer=given["bon_a_tirer"])
         self._act.change(held.id, held.version, chosen)
         return "added to"

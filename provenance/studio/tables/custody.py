@@ -3,18 +3,19 @@
 Names, prices and places go into pages beside the register, never into it.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from contextlib import suppress
+from dataclasses import replace
 from typing import Literal
 
-from provenance.errors import Damaged, NotFound, Problem, Refused
+from provenance.errors import NotFound, Problem, Refused
 from provenance.model.custody import CustodyEvent, CustodyKind
 from provenance.model.evidence import Source
 from provenance.model.prints import Print
 from provenance.records.act import Act
 from provenance.records.private import KEY, Contacts
 from provenance.records.progress import Progress
-from provenance.records.rules.case import before
+from provenance.records.reader import Stored
 from provenance.records.terms import Terms, TermsBook
 from provenance.studio.custody import People, move_prints
 from provenance.studio.folder import StudioFolder
@@ -22,11 +23,14 @@ from provenance.studio.notebook import Rows
 from provenance.studio.references import resolve_print
 from provenance.studio.tables.entering import Entering
 from provenance.studio.tables.mapping import Fields, Mapped
-from provenance.studio.tables.row import Row, Took, on_record_otherwise
+from provenance.studio.tables.moved import ENDS, OF_AN_END, TERMS, Moved
+from provenance.studio.tables.ordering import by_day, span
+from provenance.studio.tables.pages import KnownPages
+from provenance.studio.tables.price import read_price
+from provenance.studio.tables.row import Other, Row, Took, cell_at, on_record_otherwise
 
 Rights = Literal["stay", "pass"]
 _EVERY = 50
-_TERMS = ("price", "place", "conditions")
 FIELDS = Fields(
     alike={
         "print": "",
@@ -36,7 +40,7 @@ FIELDS = Fields(
         "party": "to buyer",
         "giver": "from",
         "until": "",
-        **dict.fromkeys(_TERMS, ""),
+        **dict.fromkeys(TERMS, ""),
         "terms": "",
         "rights": "",
         "why": "",
@@ -56,6 +60,10 @@ class Moves(Entering):
         self._source = source
         self._keep: list[Callable[[], object]] = []
         self._people = People(folder, self._keep)
+        self._pages = KnownPages(folder)
+        self._moved = Moved(act, self._pages)
+        self._ended: dict[int, Row] = {}
+        """Of each print the last row that says how it went."""
         self._terms: list[str] = []
         self._keys: dict[str, str] = {}
         self._before: dict[int, Print] = {}
@@ -68,54 +76,82 @@ class Moves(Entering):
             return rows
         groups: dict[str, list[int]] = {}
         for place, (_, cells) in enumerate(rows):
-            groups.setdefault(cells[print_] if print_ < len(cells) else "", []).append(place)
+            # a row that names no print is refused wherever it stands
+            if name := cell_at(cells, print_):
+                groups.setdefault(name, []).append(place)
         arranged = list(rows)
         for places in groups.values():
-            for place, row in zip(places, _by_day([rows[at] for at in places], on), strict=True):
-                arranged[place] = row
+            spans = [span(cell_at(rows[at][1], on)) for at in places]
+            for place, which in zip(places, by_day(spans), strict=True):
+                arranged[place] = rows[places[which]]
         return arranged
 
     def take(self, row: Row) -> Took:
         """Enter one row.  Raises Refused."""
         held = row.read("print", lambda text: resolve_print(self._act, text))
         event: CustodyKind = row.choice("event", CustodyKind)
-        on = row.date("on")
-        for move in self._act.linked(held.id, CustodyEvent, "print"):
-            body = move.body
-            if (body.event, body.on) == (event, on) and self._names(body.party, row.get("party")):
-                self._same(row.get("print"), row, body)
-                return "on record already"
-        if row.get("print").startswith("#") and row.get("print_id"):
-            raise Refused(
-                Problem(
-                    "the print is named by the id that it had elsewhere",
-                    field="print",
-                    mend="name it by its edition and number, or by its mark",
-                )
-            )
-        terms = row.get("terms") if KEY.fullmatch(row.get("terms")) else None
-        said = Terms(**{name: row.get(name) for name in _TERMS})
-        if said != Terms():
-            terms, keep = TermsBook(self._folder.path).prepare(said)
-            self._keep.append(keep)
-            self._terms.append(terms)
+        row.date("on")
+        _fits(row, event)
+        linked = self._act.linked(held.id, CustodyEvent, "print")
+        moves = [one for one in linked if one.body.event == event]
+        if (same := self._moved.find(row, moves)) is not None:
+            self._moved.compare(row, same, held.body)
+            return "on record already"
+        try:
+            self._enter(row, held, event)
+        except Refused as error:
+            # the print cannot make that move: most often since it has made it
+            cannot = any(problem.field == "event" for problem in error.problems)
+            raise (cannot and self._moved.nearly(row, moves)) or error from error
+        return "entered"
+
+    def _enter(self, row: Row, held: Stored[Print], event: CustodyKind) -> None:
         was = self._before.setdefault(held.id, held.body)
-        same_end = (was.existence, was.gone_on) == (event, on)
+        same_end = (was.existence, was.gone_on) == (event, row.get("on"))
+        said = {field: row.get(field) for field in OF_AN_END}
+        for field, text in said.items():
+            stands = getattr(was, f"gone_{field}") if same_end else ""
+            if text and stands and text != stands:
+                other = [Other(field, stands, text)]
+                raise on_record_otherwise(self._act, row, row.get("print"), held.id, other)
+            said[field] = text or stands
+        if event in ENDS:
+            self._ended[held.id] = row
         move_prints(
             self._act,
             [held],
             event,
-            on,
-            why=row.get("why") or (was.gone_why if same_end else ""),
-            evidence=row.get("evidence") or (was.gone_evidence if same_end else ""),
+            row.get("on"),
+            **said,
             source=row.choice("source", Source) if row.get("source") else self._source,
             party=self._person(row, "party"),
             giver=self._person(row, "giver"),
             until=row.date("until") if row.get("until") else None,
-            terms=terms,
+            terms=self._terms_of(row),
             rights=row.choice("rights", Rights) if row.get("rights") else None,
         )
-        return "entered"
+
+    def close(self) -> None:
+        """Refuse an end that the table would put on another day than is on record."""
+        for record, row in self._ended.items():
+            was, now = self._before[record], self._act.get(Print, record).body
+            if was.existence == now.existence and was.gone_on != now.gone_on:
+                other = [Other("on", was.gone_on or "", row.get("on"))]
+                told = on_record_otherwise(self._act, row, row.get("print"), record, other)
+                raise Refused(*(replace(one, line=row.line) for one in told.problems))
+
+    def _terms_of(self, row: Row) -> str | None:
+        """The key of a page of terms; a new one is put on disk once all rows are sound."""
+        said = Terms(**{name: row.get(name) for name in TERMS})
+        if said == Terms():
+            return row.get("terms") or None
+        if said.price:
+            row.read("price", read_price)
+        terms, keep = TermsBook(self._folder.path).prepare(said)
+        self._pages.note_terms(terms, said)
+        self._keep.append(keep)
+        self._terms.append(terms)
+        return terms
 
     def finish(self, progress: Progress | None) -> None:
         """Put the pages of persons and terms on disk: all of them, or none."""
@@ -133,53 +169,46 @@ class Moves(Entering):
                 TermsBook(self._folder.path).erase(key)
             raise
 
-    def _same(self, name: str, row: Row, held: CustodyEvent) -> None:
-        """Raise Refused where the row says more or else than the move that is on record."""
-        other = [
-            field
-            for field in ("until", "rights")
-            if row.get(field) not in ("", getattr(held, field))
-        ]
-        if row.get("giver") and not self._names(held.giver, row.get("giver")):
-            other.append("giver")
-        if other:
-            raise on_record_otherwise(name, other)
-
     def _person(self, row: Row, field: str) -> str | None:
         name = row.get(field)
         if not name:
             return None
         if name not in self._keys:
             self._keys[name] = self._people.key(name, field=field)
+            self._pages.note(self._keys[name], name)
         return self._keys[name]
 
-    def _names(self, key: str | None, text: str) -> bool:
-        """Whether the page with that key is of the person called `text`."""
-        if key is None or not text or key == text:
-            return (key or "") == text
-        try:
-            return Contacts(self._folder.path).get(key).name.casefold() == text.casefold()
-        except NotFound:
-            # the page was erased: who it was cannot be told any more
-            return True
-        except Damaged:
-            return False
 
-
-def _by_day(rows: Rows, on: int) -> Rows:
-    """Rows by their days; where dates overlap, as they came."""
-    ordered: Rows = []
-    for row in rows:
-        place = len(ordered)
-        while place and _ends_before(row, ordered[place - 1], on):
-            place -= 1
-        ordered.insert(place, row)
-    return ordered
-
-
-def _ends_before(row: tuple[int, Sequence[str]], other: tuple[int, Sequence[str]], on: int) -> bool:
-    try:
-        return before(row[1][on], other[1][on])
-    except (Refused, IndexError):
-        # what is no date is told when its row is taken
-        return False
+def _fits(row: Row, event: CustodyKind) -> None:
+    """Refuse what has no place where it is said.  Raises Refused."""
+    if row.get("print").startswith("#") and row.get("print_id"):
+        raise Refused(
+            Problem(
+                "the print is named by the id that it had elsewhere",
+                field="print",
+                mend="name it by its edition and number, or by its mark",
+            )
+        )
+    for field in OF_AN_END:
+        if row.get(field) and event not in ENDS:
+            raise Refused(
+                Problem(
+                    f"is kept of a print that was lost or destroyed, not of one that was {event}",
+                    field=field,
+                    mend="put it into note, which is kept with the price and the place",
+                )
+            )
+    if not row.get("terms"):
+        return
+    if not KEY.fullmatch(row.get("terms")):
+        raise Refused(
+            Problem(
+                "is not the key of a page of terms",
+                field="terms",
+                mend=f"say what was agreed in {', '.join(TERMS)}",
+            )
+        )
+    if said := [field for field in TERMS if row.get(field)]:
+        raise Refused(
+            Problem("stands beside the key of a page of terms", "", said[0], "leave one out")
+        )

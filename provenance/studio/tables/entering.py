@@ -19,6 +19,10 @@ class Entering(ABC):
     def take(self, row: Row) -> Took:
         """Enter one row.  Raises Refused."""
 
+    def close(self) -> None:
+        """Say what only all rows together tell.  Raises Refused."""
+        return
+
     def finish(self, progress: Progress | None) -> None:
         """Put on disk what belongs beside the register, before the act is closed."""
         return

@@ -25,7 +25,10 @@ class Mapped:
     @property
     def lines(self) -> tuple[str, ...]:
         """The mapping, a line each, for a person to check."""
-        told = [f"column “{head}” is {field or 'left out'}" for head, field in self.columns]
+        told = [
+            f"{called(place, head)} is {field or 'left out'}"
+            for place, (head, field) in enumerate(self.columns, start=1)
+        ]
         return (*told, *(f"every row: {field} = {text}" for field, text in self.fixed.items()))
 
     def place(self, field: str) -> int | None:
@@ -35,6 +38,11 @@ class Mapped:
     def head(self, field: str) -> str:
         """The head of the column that gives `field`; the field itself where none does."""
         return next((head for head, one in self.columns if one == field), field)
+
+
+def called(place: int, head: str) -> str:
+    """A column as it is told: by its head, by its place (counted from 1) where it has none."""
+    return f"column “{head}”" if head else f"column {place}, which has no head,"
 
 
 def map_heads(
@@ -51,6 +59,9 @@ def map_heads(
         for head in mapping
         if head not in heads
     ]
+    # what is known as a head is known as a field
+    mapping = {head: _field(one, fields) or one for head, one in mapping.items()}
+    fixed = {_field(one, fields) or one: text for one, text in fixed.items()}
     problems += [
         Problem("is no field of such a row", name, field, f"fields are: {known}")
         for field in sorted({*mapping.values(), *fixed} - {"", *fields.alike})
@@ -61,7 +72,7 @@ def map_heads(
     ]
     found = [field for _, field in columns if field] + list(fixed)
     problems += [
-        Problem("is given twice", name, field, "leave one out, as --map HEAD=", 1)
+        _twice(name, field, [head for head, one in columns if one == field])
         for field in sorted({field for field in found if found.count(field) > 1})
     ]
     problems += [
@@ -74,9 +85,24 @@ def map_heads(
     return Mapped(tuple(columns), fixed)
 
 
+def _twice(name: str, field: str, heads: list[str]) -> Problem:
+    """A field that more than one column gives, or a column and a text for every row."""
+    if len(set(heads)) < len(heads):
+        mend = f"{len(heads)} columns are headed “{heads[0]}”: change one head in the table"
+    else:
+        mend = f'leave one out, as --map "{heads[-1]}="'
+    return Problem("is given twice", name, field, mend, 1)
+
+
 def _guess(head: str, fields: Fields, taken: set[str]) -> str:
+    field = _field(head, fields)
+    return "" if field in taken else field
+
+
+def _field(head: str, fields: Fields) -> str:
+    """The field that a head is taken for; empty where it is none."""
     plain = "_".join(head.casefold().split())
     for field, alike in fields.alike.items():
-        if field not in taken and plain in (field, *alike.split()):
+        if plain in (field, *alike.split()):
             return field
     return ""

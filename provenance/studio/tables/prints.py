@@ -1,6 +1,5 @@
 """A table of prints: a sheet a row, each with the printing that it came from."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -19,7 +18,7 @@ from provenance.studio.tables.entering import Entering
 from provenance.studio.tables.form import Form
 from provenance.studio.tables.mapping import Mapped
 from provenance.studio.tables.named import Named
-from provenance.studio.tables.row import Row, Took, differing, on_record_otherwise
+from provenance.studio.tables.row import Other, Row, Took, cell_at, differing, on_record_otherwise
 from provenance.studio.tables.sessions import Sessions
 from provenance.studio.tables.sheets import Sheets
 
@@ -47,6 +46,9 @@ FIELDS = _FORM.fields(
 
 _OWN = frozenset({"mark", "designation", "id", "replaces", "replaces_id"})
 """What each sheet of a printing has for itself."""
+_SIGNED = ("signed", "medium", "where")
+"""What a table says of the artist's signature, a column each."""
+_GONE = ("gone_on", "gone_why", "gone_evidence")
 _MOST_SHARED = 4096
 
 
@@ -60,7 +62,7 @@ class _Shared:
     """What is given, with what follows where nothing is."""
     source: Source
     printed_on: str
-    paper: int | None
+    paper: Stored[Paper] | None
     printing: int | None = None
 
 
@@ -86,14 +88,14 @@ class Prints(Entering):
         there = {""}
         waiting: dict[str, Rows] = {}
         for row in rows:
-            if _cell(row, former) not in there:
-                waiting.setdefault(_cell(row, former), []).append(row)
+            if cell_at(row[1], former) not in there:
+                waiting.setdefault(cell_at(row[1], former), []).append(row)
                 continue
             ready = [row]
             while ready:
                 arranged.append(next_ := ready.pop(0))
-                there.add(_cell(next_, own))
-                ready = waiting.pop(_cell(next_, own), []) + ready
+                there.add(cell_at(next_[1], own))
+                ready = waiting.pop(cell_at(next_[1], own), []) + ready
         return arranged + [row for group in waiting.values() for row in group]
 
     def take(self, row: Row) -> Took:
@@ -108,7 +110,11 @@ class Prints(Entering):
             return "on record already"
         if shared.printing is None:
             shared.printing = self._sessions.printing(
-                row, edition.body.negative, shared.printed_on, shared.paper, shared.source
+                row,
+                edition.body.negative,
+                shared.printed_on,
+                shared.paper.id if shared.paper else None,
+                shared.source,
             )
         made = self._act.enter(
             Print(edition=edition.id, printing=shared.printing, **shared.fields, **own)
@@ -130,13 +136,9 @@ class Prints(Entering):
         edition = self._named.record(row, "edition", Edition)
         given = _FORM.given(row)
         source = given.pop("source", self._source)
-        if row.get("signed") and "signature" not in given:
-            given["signature"] = Signature(
-                on=row.date("signed"),
-                medium=row.get("medium"),
-                where=row.get("where"),
-                source=self._source,
-            )
+        if (signature := self._signature(row)) is not None:
+            given["signature"] = signature
+        _gone_as_told(row)
         sizes = {"image": edition.body.image, "sheet": edition.body.sheet}
         return _Shared(
             edition=edition,
@@ -144,7 +146,7 @@ class Prints(Entering):
             fields=sizes | given | {"source": source},
             source=source,
             printed_on=row.date("printed_on"),
-            paper=self._named.id(row, "paper", Paper) if row.get("paper") else None,
+            paper=self._named.record(row, "paper", Paper) if row.get("paper") else None,
         )
 
     def _own(self, row: Row, shared: _Shared) -> dict[str, Any]:
@@ -175,22 +177,69 @@ class Prints(Entering):
             )
         return row.read("replaces", lambda text: resolve_print(self._act, text).id)
 
+    def _signature(self, row: Row) -> Signature | None:
+        """What the columns of a signature say; None where all are empty.  Raises Refused."""
+        told = [field for field in _SIGNED if row.get(field)]
+        if not told:
+            return None
+        if row.get("signature"):
+            raise Refused(
+                Problem("is said twice", field=told[0], mend="leave it out, or the signature")
+            )
+        if "signed" not in told:
+            mend = "fill in signed: a year will do, or 1998~ or 1998/2001 where no more is known"
+            what = "is filled in, and nothing says when it was signed"
+            raise Refused(Problem(what, field=told[0], mend=mend))
+        return Signature(
+            on=row.date("signed"),
+            medium=row.get("medium"),
+            where=row.get("where"),
+            source=self._source,
+        )
+
     def _same(self, row: Row, name: str, shared: _Shared, own: dict[str, Any], record: int) -> None:
         """Raise Refused where the row says more or else than the print that is on record."""
         held = self._act.get(Print, record).body
-        printing = self._act.get(Printing, held.printing).body
-        said = {field: one for field, one in own.items() if field != "mark"}
-        other = differing(shared.given | said, held)
-        if printing.done_on != shared.printed_on:
-            other.append("printed_on")
-        if shared.paper is not None and printing.paper != shared.paper:
-            other.append("paper")
-        if other:
-            raise on_record_otherwise(name, other)
+        printing = self._act.get(Printing, held.printing)
+        # the mark is what it was found by; how it was signed may stand in columns of its own
+        said = shared.given | {field: one for field, one in own.items() if field != "mark"}
+        if not row.get("signature"):
+            said.pop("signature", None)
+        if row.get("source"):
+            said["source"] = shared.source
+        others = [
+            *differing(said, held),
+            *_signed_otherwise(row, held),
+            *self._sessions.differing(row, printing, shared.paper),
+        ]
+        if others:
+            raise on_record_otherwise(self._act, row, name, record, others)
 
 
-def _cell(row: tuple[int, Sequence[str]], at: int) -> str:
-    return row[1][at] if at < len(row[1]) else ""
+def _signed_otherwise(row: Row, held: Print) -> list[Other]:
+    """The columns of a signature that say otherwise than the one on record."""
+    stands = held.signature or Signature(on="")
+    return [
+        Other(field, there, row.get(field))
+        for field, there in zip(_SIGNED, (stands.on, stands.medium, stands.where), strict=True)
+        if row.get(field) and row.get(field) != there
+    ]
+
+
+def _gone_as_told(row: Row) -> None:
+    """Refuse a print that is said to be gone, and is not said to be spoiled, lost or destroyed."""
+    existence = row.get("existence").lower()
+    # of a print that was found again the evidence of its loss stays on record
+    gone = _GONE if not existence else _GONE[:2] if existence == "exists" else ()
+    for field in gone:
+        if row.get(field):
+            raise Refused(
+                Problem(
+                    f"says {existence or 'nothing'}, and {field} is filled in",
+                    field="existence",
+                    mend="write spoiled, destroyed or lost, or empty what says that it is gone",
+                )
+            )
 
 
 def _numbered(text: str, edition: Edition) -> str:

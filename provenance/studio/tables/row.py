@@ -1,18 +1,24 @@
 """One row of a table, read field by field."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any, Literal, TypeVar, get_args
 
 from provenance.craft.units import parse_size
 from provenance.errors import Problem, Refused
+from provenance.model.body import Body
 from provenance.model.dates import parse_edtf
 from provenance.model.quantities import Size
+from provenance.model.quantity_text import format_size
+from provenance.records.act import Act
 
 T = TypeVar("T")
 
 Took = Literal["entered", "added to", "on record already"]
 """What came of a row."""
+
+_SHOWN = 40
+"""How much of a text is told."""
 
 SIDES = ("height_tenth_mm", "width_tenth_mm")
 """The two columns of a size, behind the name of its field."""
@@ -25,6 +31,8 @@ class Row:
     texts: Mapping[str, str]
     known: dict[tuple[str, str], Any] = field(default_factory=dict)
     """What the texts of a table were read as: most of them stand in many rows."""
+    line: int = 0
+    """Where it begins in the file."""
 
     def get(self, field: str) -> str:
         """The text of a field; empty where the row is silent."""
@@ -65,7 +73,11 @@ class Row:
         text = self.get(field)
         if not (text.isascii() and text.isdecimal() and len(text) <= 9):
             raise Refused(
-                Problem(f"“{text[:40]}” is not a whole number", field=field, mend="as 2400")
+                Problem(
+                    f"“{text[:_SHOWN]}” is not a whole number",
+                    field=field,
+                    mend="write it in figures alone, from 0 to 999999999",
+                )
             )
         return int(text)
 
@@ -89,27 +101,67 @@ class Row:
         return value
 
 
+def cell_at(cells: Sequence[str], place: int) -> str:
+    """The cell at a place; empty where the row is shorter."""
+    return cells[place] if place < len(cells) else ""
+
+
 def _word(text: str, words: tuple[str, ...]) -> str:
-    if text not in words:
-        raise Refused(Problem(f"“{text}” is none of its words", mend=", ".join(words)))
-    return text
+    if text.lower() not in words:
+        mend = f"write one of {', '.join(words)}"
+        raise Refused(Problem(f"“{text[:_SHOWN]}” is none of its words", mend=mend))
+    return text.lower()
 
 
-def differing(given: Mapping[str, object], held: object) -> list[str]:
-    """The fields that a row gives otherwise than the record that is there already."""
-    return [field for field, value in given.items() if getattr(held, field) != value]
+@dataclass(frozen=True)
+class Other:
+    """A field that a row gives otherwise than the record that is there already."""
+
+    field: str
+    stands: str
+    """What is on record, in words; empty where nothing is."""
+    said: str
+    """What the row says."""
 
 
-def on_record_otherwise(name: str, fields: list[str]) -> Refused:
-    """Refuses a row that says something else than what is on record."""
-    return Refused(
-        *(
-            Problem(
-                "is on record otherwise",
-                name,
-                field,
-                "correct the record, or take the row out: a table only adds",
-            )
-            for field in fields
+def differing(given: Mapping[str, object], held: Body) -> list[Other]:
+    """The fields that a row gives otherwise than `held` does."""
+    return [
+        Other(field, *(_shown(one, held, field) for one in (getattr(held, field), value)))
+        for field, value in given.items()
+        if getattr(held, field) != value
+    ]
+
+
+def _shown(value: object, held: Body, field: str) -> str:
+    """A value as it is told; empty for nothing."""
+    if isinstance(value, Size):
+        return format_size(value)
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if value in (None, "", ()):
+        return ""
+    if field in held.LINKS:
+        return f"#{value}"
+    return str(value) if isinstance(value, str | int) else "something else"
+
+
+def on_record_otherwise(act: Act, row: Row, name: str, record: int, others: list[Other]) -> Refused:
+    """Refuses a row that says more or else than what is on record, or in an earlier row."""
+    if record >= act.number:
+        # the table made the record: whoever tells this puts the line in place of the id
+        what = f"#{record} says otherwise"
+        mend = "make the two rows agree, or take one out"
+    else:
+        what = f"is on record otherwise (#{record})"
+        mend = (
+            "a table only adds: take the row out, or take the act back that entered the record"
+            f" (`provenance history #{record}`, `provenance undo`)"
         )
-    )
+    return Refused(*(_told(row, name, one, what, mend) for one in others))
+
+
+def _told(row: Row, name: str, other: Other, what: str, mend: str) -> Problem:
+    said = other.said or row.get(other.field)
+    there, here = (f"“{text[:_SHOWN]}”" if text else "nothing" for text in (other.stands, said))
+    return Problem(f"{what}: {there} there, {here} here", name, other.field, mend)

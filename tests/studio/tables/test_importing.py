@@ -21,7 +21,8 @@ from provenance.studio.daysheet.record import Recorded
 from provenance.studio.folder import StudioFolder
 from provenance.studio.handover.exporting import export
 from provenance.studio.settings import Settings
-from provenance.studio.tables.importing import KINDS, MOST_PROBLEMS, Kind, import_table
+from provenance.studio.tables.importing import KINDS, Kind, import_table
+from provenance.studio.tables.told import MOST_PROBLEMS
 from tests.studio.tables.many import EACH, furnish_editions, import_prints, write_prints
 from tests.studios import IMAGE, SHEET, WHO, furnish, new_register
 
@@ -89,7 +90,7 @@ def test_a_table_that_is_given_again_enters_nothing(
         "ROPE;N-1;Rope;Ten, no more;10;24 x 30 cm;30.5 x 40.6 cm\n",
         "papers": "code,base,maker\nRC-1,resin-coated,=2+3\n",
         "prints": PRINTS,
-        "custody": "print,event,date,to,price\nQUAY 1/25,sold,2031-04-01,Ada Xqbuyer,900\n",
+        "custody": "print,event,date,to,price\nQUAY 1/25,sold,2031-04-01,Ada Xqbuyer,900 EUR\n",
     }[kind]
     if kind == "custody":
         bring(PRINTS, "prints")
@@ -138,7 +139,7 @@ def test_pages_that_are_broken_off_are_taken_out_again(register: Register, bring
             raise KeyboardInterrupt
 
     head = register.read.head()
-    table = "print,event,date,to,price\nQUAY 1/25,sold,2031-04-01,Ada,900\n"
+    table = "print,event,date,to,price\nQUAY 1/25,sold,2031-04-01,Ada,900 EUR\n"
     with pytest.raises(KeyboardInterrupt):
         bring(table, "custody", progress=progress)
     assert register.read.head() == head
