@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from provenance.craft.history import PrintHistory
 from provenance.model.chemistry import TONERS
+from provenance.model.prints import on_the_back
 from provenance.model.quantities import Size
 
 
@@ -54,8 +55,9 @@ def _marks(history: PrintHistory) -> str:
     body = history.print.body
     signed = body.signature
     written = [one.text for finish in history.finishes for one in finish.body.inscriptions or ()]
+    pencilled = on_the_back(body.mark, body.designation)
     said = [
-        f"{body.mark} on the back" if body.mark else "",
+        f"{pencilled} on the back" if pencilled else "",
         body.designation or "",
         f"signed {signed.medium} {signed.where}".strip() if signed and signed.counts else "",
         body.inscriptions,

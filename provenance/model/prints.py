@@ -39,6 +39,15 @@ class Approval(Part, frozen=True, kw_only=True):
     on: str
 
 
+def on_the_back(mark: str, designation: str | None) -> str:
+    """The pencil mark of a sheet; empty where it is known by its number only.
+
+    A table without marks gives a sheet its number in place of one, and nobody
+    said that the number stands on the back.
+    """
+    return "" if mark == designation else mark
+
+
 class Print(Body, frozen=True, kw_only=True):
     """One sheet: the pencil mark on its back is the bridge to its record.
 

@@ -13,6 +13,7 @@ import pypdf
 import pytest
 import rfc8785
 
+from provenance.craft.object_id import object_id
 from provenance.craft.wording_rules import FORBIDDEN
 from provenance.errors import Conflict, Damaged, NotFound, Problem, Refused
 from provenance.model.certificate import Certificate
@@ -30,6 +31,7 @@ from provenance.studio.certifying.certify import Issued, certify
 from provenance.studio.certifying.copies import put_copy
 from provenance.studio.certifying.particulars import edition_today
 from provenance.studio.certifying.record import certificate_record
+from provenance.studio.checking.check import check
 from provenance.studio.folder import StudioFolder
 from tests.studio.finished import Desk, another, desk, picture
 from tests.studios import enter, release, revise, scan, sheet, signature, silver_test, step
@@ -403,3 +405,21 @@ def test_a_stamp_is_certified_as_a_stamp(tmp_path: Path) -> None:
     with held.register:
         said = page(issue(held))
     assert "not signed" in said
+
+
+@pytest.mark.parametrize(("mark", "shown"), [("Q7", True), ("7/25", False)])
+def test_a_number_given_in_place_of_a_mark_is_not_said_to_stand_on_the_back(
+    tmp_path: Path, mark: str, shown: bool
+) -> None:
+    """A table without a column of marks says nothing of the back of a sheet."""
+    made = desk(tmp_path / "marked", mark=mark)
+    issued = issue(made)
+    assert ("on the back" in page(issued)) == shown
+    found = check(issued.path, made.folder)
+    assert (f"the mark on the back ({mark})" in found.compare) == shown
+    assert ("its number (7/25)" in found.compare) != shown
+    described = "; ".join(
+        one.text for one in object_id(print_history(made.register.read, made.print))
+    )
+    made.register.close()
+    assert (f"{mark} on the back" in described) == shown

@@ -14,6 +14,7 @@ from provenance.model.prints import Signature
 from provenance.model.quantities import Size
 from provenance.model.quantity_text import Units
 from provenance.studio.certifying.particulars import (
+    mark_words,
     negative_words,
     paper_words,
     promise_words,
@@ -108,7 +109,7 @@ def _words(record: Mapping[str, Any], spoken: Spoken) -> dict[str, str]:
         ),
         "edition_promised": promise_words(edition, wording),
         "signed": signature_words(signature, wording),
-        "marked": wording.phrase("marked", mark=held["mark"], inscriptions=held["inscriptions"]),
+        "marked": mark_words(held["mark"], held["designation"], held["inscriptions"], wording),
         "features": held["features"],
         "other_editions": ", ".join(edition["other_editions"]),
         "remarks": remark_words(held, edition, wording),

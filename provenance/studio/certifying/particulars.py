@@ -13,7 +13,7 @@ from provenance.model.edition import Edition
 from provenance.model.evidence import Term
 from provenance.model.negative import Negative
 from provenance.model.paper import Paper
-from provenance.model.prints import Signature
+from provenance.model.prints import Signature, on_the_back
 from provenance.model.quantity_text import Units
 from provenance.records.reader import Reader
 from provenance.studio.certifying.remarks import remark_words, standing_of_print
@@ -57,7 +57,7 @@ def particulars(
             "today", given=today.given, declared=today.declared, day=wording.date(issued_on)
         ),
         "signed": signature_words(body.signature, wording),
-        "marked": wording.phrase("marked", mark=body.mark, inscriptions=body.inscriptions),
+        "marked": mark_words(body.mark, body.designation, body.inscriptions, wording),
         "other_editions": _others(today, wording, units),
         "remarks": remark_words(
             standing_of_print(history), msgspec.structs.asdict(edition), wording
@@ -113,6 +113,14 @@ def signature_words(signature: Signature | None, wording: Wording) -> str:
     return wording.phrase(
         name, medium=signature.medium, where=signature.where, day=wording.date(signature.on)
     )
+
+
+def mark_words(mark: str, designation: str | None, inscriptions: str, wording: Wording) -> str:
+    """What is written on a print beside number and signature; empty where nothing is on record."""
+    pencilled = on_the_back(mark, designation)
+    if not pencilled:
+        return inscriptions
+    return wording.phrase("marked", mark=pencilled, inscriptions=inscriptions)
 
 
 def _toners(history: PrintHistory, wording: Wording) -> str:

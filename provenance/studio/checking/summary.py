@@ -1,5 +1,6 @@
 """What the answers come to, in a sentence for whoever holds the paper."""
 
+from provenance.model.prints import on_the_back
 from provenance.studio.checking.attached_record import AttachedRecord
 from provenance.studio.checking.verdict import Verdict
 
@@ -73,5 +74,7 @@ def in_short(
 
 def compare(record: AttachedRecord) -> str:
     """What a person still has to do with the print itself."""
-    mark = f"the mark on the back ({record.print.mark})" if record.print.mark else "the marks"
+    pencilled = on_the_back(record.print.mark, record.print.designation)
+    number = f"its number ({record.print.designation})"
+    mark = f"the mark on the back ({pencilled})" if pencilled else number
     return _COMPARE.replace("{mark}", mark)
