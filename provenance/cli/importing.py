@@ -9,11 +9,13 @@ import click
 from provenance.cli.main import json_option
 from provenance.cli.output import json_line, line, narrate, problem_shape
 from provenance.cli.progress import progress_line
+from provenance.errors import Refused
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from provenance.studio.daysheet.record import Recorded
+    from provenance.studio.tables.dates import DateOrder
 
 
 @click.command("import")
@@ -50,6 +52,11 @@ if TYPE_CHECKING:
     default="notes",
     help="Whether written notes stand behind the table.",
 )
+@click.option(
+    "--dates",
+    type=click.Choice(["day-first", "month-first", "year-first"]),
+    help="How dates in figures alone run, as 3.2.2009; 2009-02-03 is read in any case.",
+)
 @click.option("--dry-run", is_flag=True, help="Check everything, write nothing.")
 @json_option
 @click.pass_obj
@@ -60,6 +67,7 @@ def import_command(
     mapping: tuple[str, ...],
     fixed: tuple[str, ...],
     source: Literal["notes", "memory"],
+    dates: "DateOrder | None",
     dry_run: bool,
     as_json: bool,
 ) -> None:
@@ -71,18 +79,27 @@ def import_command(
     from provenance.studio.folder import choose_folder
     from provenance.studio.settings import read_settings
 
+    if kind == "readings" and dates:
+        raise click.UsageError("--dates is for the other kinds; write the date as 2009-02-03")
     folder = choose_folder(studio)
+    columns: list[str] = []
     with folder.open() as register:
-        recorded = _importer(kind)(
-            register,
-            folder,
-            file,
-            mapping=_pairs("--map", mapping),
-            fixed=_pairs("--set", fixed),
-            source=source,
-            settings=read_settings(folder),
-            rehearse=dry_run,
-        )
+        try:
+            recorded = _importer(kind, dates, columns)(
+                register,
+                folder,
+                file,
+                mapping=_pairs("--map", mapping),
+                fixed=_pairs("--set", fixed),
+                source=source,
+                settings=read_settings(folder),
+                rehearse=dry_run,
+            )
+        except Refused:
+            # what is wrong may be what a column was taken for
+            for one in () if as_json else columns:
+                narrate(one)
+            raise
     if as_json:
         json_line(
             {
@@ -107,8 +124,13 @@ def import_command(
         narrate("nothing was written")
 
 
-def _importer(kind: str) -> "Callable[..., Recorded]":
-    """What brings in tables of that kind; all take the same."""
+def _importer(
+    kind: str, dates: "DateOrder | None", columns: list[str]
+) -> "Callable[..., Recorded]":
+    """What brings in tables of that kind; all take the same.
+
+    `columns` is given what each column was taken for, as soon as that is known.
+    """
     if kind == "readings":
         from provenance.studio.readings_table import import_readings
 
@@ -116,7 +138,9 @@ def _importer(kind: str) -> "Callable[..., Recorded]":
     from provenance.studio.tables.importing import KINDS, import_table
 
     wanted = next(one for one in KINDS if one == kind)
-    return partial(import_table, kind=wanted, progress=progress_line)
+    return partial(
+        import_table, kind=wanted, dates=dates, progress=progress_line, told=columns.extend
+    )
 
 
 def _pairs(option: str, written: tuple[str, ...]) -> dict[str, str]:

@@ -28,6 +28,7 @@ from provenance.studio.tables.ordering import by_day, span
 from provenance.studio.tables.pages import KnownPages
 from provenance.studio.tables.price import read_price
 from provenance.studio.tables.row import Other, Row, Took, cell_at, on_record_otherwise
+from provenance.studio.tables.spoilt import is_a_date, not_a_number
 
 Rights = Literal["stay", "pass"]
 _EVERY = 50
@@ -88,7 +89,7 @@ class Moves(Entering):
 
     def take(self, row: Row) -> Took:
         """Enter one row.  Raises Refused."""
-        held = row.read("print", lambda text: resolve_print(self._act, text))
+        held = row.read("print", self._print)
         event: CustodyKind = row.choice("event", CustodyKind)
         row.date("on")
         _fits(row, event)
@@ -104,6 +105,14 @@ class Moves(Entering):
             cannot = any(problem.field == "event" for problem in error.problems)
             raise (cannot and self._moved.nearly(row, moves)) or error from error
         return "entered"
+
+    def _print(self, text: str) -> Stored[Print]:
+        try:
+            return resolve_print(self._act, text)
+        except Refused as error:
+            if is_a_date(text.partition(" ")[2]):
+                raise not_a_number(text, error) from error
+            raise
 
     def _enter(self, row: Row, held: Stored[Print], event: CustodyKind) -> None:
         was = self._before.setdefault(held.id, held.body)

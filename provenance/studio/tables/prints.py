@@ -21,6 +21,7 @@ from provenance.studio.tables.named import Named
 from provenance.studio.tables.row import Other, Row, Took, cell_at, differing, on_record_otherwise
 from provenance.studio.tables.sessions import Sessions
 from provenance.studio.tables.sheets import Sheets
+from provenance.studio.tables.spoilt import is_a_date, not_a_number
 
 _FORM = Form(Print, apart=("mark", "designation"), given=("image", "sheet"))
 FIELDS = _FORM.fields(
@@ -244,6 +245,8 @@ def _gone_as_told(row: Row) -> None:
 
 def _numbered(text: str, edition: Edition) -> str:
     """A number as it is kept: how many there are is taken from the edition."""
+    if is_a_date(text):
+        raise not_a_number(text)
     given = parse_designation(text, bare_number=True)
     total = edition.maximum(given.series) if given.number is not None else None
     if given.total or not total:
