@@ -419,7 +419,7 @@ def test_a_number_given_in_place_of_a_mark_is_not_said_to_stand_on_the_back(
     assert (f"the mark on the back ({mark})" in found.compare) == shown
     assert ("its number (7/25)" in found.compare) != shown
     described = "; ".join(
-        one.text for one in object_id(print_history(made.register.read, made.print))
+        one.words for one in object_id(print_history(made.register.read, made.print))
     )
     made.register.close()
     assert (f"{mark} on the back" in described) == shown
