@@ -5,14 +5,17 @@ import sys
 import click
 
 from provenance.cli.main import json_option
-from provenance.cli.output import json_line, line, narrate, table
+from provenance.cli.output import json_line, line, narrate, safe, table
 
 
 @click.command("contacts")
 @json_option
 @click.pass_obj
-def contacts_command(studio: str | None, as_json: bool) -> None:
-    """List the pages of the contact book, with the beginning of each key."""
+def contacts_command(studio: str | None, as_json: bool) -> int:
+    """List the pages of the contact book, with the beginning of each key.
+
+    Exit status 3 when one of them is not legible.
+    """
     from msgspec import to_builtins
 
     from provenance.records.private import Contacts
@@ -20,15 +23,26 @@ def contacts_command(studio: str | None, as_json: bool) -> None:
 
     folder = choose_folder(studio)
     with folder.open():
-        pages = Contacts(folder.path).list()
+        book = Contacts(folder.path)
+        pages, spoilt = book.list(), sorted(book.altered())
     if as_json:
         for key, page in pages:
-            json_line({"key": key, **to_builtins(page)})
-        return
-    table(
-        ("key", "name", "place", ""),
-        [(key[:12], page.name, page.place, "dealer" if page.dealer else "") for key, page in pages],
-    )
+            json_line({"key": key, "legible": True, **to_builtins(page)})
+        for key in spoilt:
+            json_line({"key": key, "legible": False})
+    else:
+        rows = [
+            (key[:12], page.name, page.place, "dealer" if page.dealer else "")
+            for key, page in pages
+        ]
+        rows += [(key[:12], "", "", "not legible") for key in spoilt]
+        table(("key", "name", "place", ""), rows)
+        for key in spoilt:
+            narrate(
+                f"damaged: the page {key[:12]} is not the one that was entered; bring it back from"
+                f" a backup, or give it up: provenance erase {key[:12]}"
+            )
+    return 3 if spoilt else 0
 
 
 @click.command("erase")
@@ -39,20 +53,22 @@ def contacts_command(studio: str | None, as_json: bool) -> None:
 def erase_command(studio: str | None, contact: tuple[str, ...], yes: bool, as_json: bool) -> int:
     """Erase CONTACT, by name or by the beginning of a key, from the studio's folder.
 
-    The page, the terms of every sale and loan with that person, and drafts that
-    name them are overwritten and removed.  The journal stays valid: the key it
-    holds leads nowhere.  What is beyond this folder is said.
+    The page, legible or not, the terms of every sale and loan with that person,
+    and drafts that name them are overwritten and removed.  The journal stays
+    valid: the key it holds leads nowhere.  What is beyond this folder is said.
     """
     from provenance.studio.erasing import BEYOND, erase_contact, find_contact
     from provenance.studio.folder import choose_folder
 
     folder = choose_folder(studio)
     with folder.open() as register:
-        key, page = find_contact(folder, " ".join(contact))
+        key, page = find_contact(register.read, folder, " ".join(contact))
         if not yes:
             if not sys.stdin.isatty():
                 raise click.UsageError("erasing cannot be taken back; add --yes")
-            click.confirm(f"Erase {page.name} for good?", abort=True, err=True)
+            whom = page.name if page else f"the page {key[:12]}, which is not legible,"
+            # a question goes to the terminal as it is, and a page may come from anybody
+            click.confirm(safe(f"Erase {whom} for good?"), abort=True, err=True)
         erased = erase_contact(register, folder, key)
     if as_json:
         json_line(
@@ -64,6 +80,7 @@ def erase_command(studio: str | None, contact: tuple[str, ...], yes: bool, as_js
                 "remains": [
                     {"file": one.file, "entries": list(one.records)} for one in erased.remains
                 ],
+                "unsure": list(erased.unsure),
                 "beyond": list(BEYOND),
             }
         )
@@ -79,6 +96,8 @@ def erase_command(studio: str | None, contact: tuple[str, ...], yes: bool, as_js
             + (f", entries {entries}" if entries else "")
             + "; the journal is never changed" * bool(entries)
         )
+    for unsure in erased.unsure:
+        narrate(f"not certain: {unsure}")
     line("beyond this folder, and not erased:")
     for said in BEYOND:
         line(f"  {said}")

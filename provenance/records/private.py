@@ -69,7 +69,7 @@ class Contacts(Pages[Contact]):
     def list(self) -> list[tuple[str, Contact]]:
         """Every page that is whole, with its key, by name; `altered` has those that are not."""
         pages = []
-        for key in self.keys():
+        for key in self.filed():
             try:
                 pages.append((key, self.get(key)))
             except (Refused, Damaged):

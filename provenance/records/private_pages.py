@@ -133,17 +133,17 @@ class Pages(ABC, Generic[Said]):
         """Whether there is a page with that key, legible or not."""
         return self.standing(key) in ("whole", "not legible")
 
-    def keys(self) -> Iterator[str]:
+    def filed(self) -> Iterator[str]:
         """The key of every page that a file is named for, whatever is in the file."""
         return (name for name in self._folder.names() if KEY.fullmatch(name))
 
     def altered(self) -> Iterator[str]:
         """The keys of pages that are not as they were entered."""
-        return (key for key in self.keys() if self.standing(key) == "not legible")
+        return (key for key in self.filed() if self.standing(key) == "not legible")
 
     def half_erased(self) -> Iterator[str]:
         """The keys of pages that were overwritten and not taken away any more."""
-        return (key for key in self.keys() if self.standing(key) == "erased")
+        return (key for key in self.filed() if self.standing(key) == "erased")
 
 
 def tidy(text: str) -> str:

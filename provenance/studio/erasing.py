@@ -1,12 +1,14 @@
 """Erases a person from a studio: page, terms and drafts; and looks where the name still stands."""
 
 import json
-import unicodedata
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
 from provenance.errors import Damaged, NotFound, Problem, Refused
+from provenance.model.custody import CustodyEvent
+from provenance.records.checks.pages import unnamed
 from provenance.records.entry import decode
 from provenance.records.private import Contact, Contacts
 from provenance.records.private_folder import overwrite
@@ -15,6 +17,7 @@ from provenance.records.reader import Reader
 from provenance.records.register import Register
 from provenance.records.terms import TermsBook
 from provenance.studio.folder import StudioFolder
+from provenance.studio.sought import Sought, sought
 
 BEYOND = (
     "backups and bags made before now: erase the person there too, or destroy them",
@@ -23,9 +26,10 @@ BEYOND = (
     "the disk itself: one that spreads its wear may keep old blocks until they are used again",
 )
 """What no program can erase, said each time."""
-
-_LEAST_LETTERS = 4
-"""Shorter words are found in any file; they show nothing."""
+_LEAST_OF_A_KEY = 8
+_PRIVATE = ("private", "contacts")
+_TEXTS = (".json", ".toml", ".csv", ".txt", ".md")
+"""The files that are searched for a short name, as a word of its own."""
 
 
 @dataclass(frozen=True)
@@ -47,24 +51,32 @@ class Erased:
     events: int
     """How many entries of the journal name the key, which tells nothing any more."""
     remains: tuple[Remains, ...]
+    unsure: tuple[str, ...]
+    """Where the person may still stand unseen, and why: a sentence each."""
 
 
-def find_contact(folder: StudioFolder, text: str) -> tuple[str, Contact]:
-    """The page with that name, or with a key that begins so.
+def find_contact(reader: Reader, folder: StudioFolder, text: str) -> tuple[str, Contact | None]:
+    """The page with that name, or with a key that begins so; None where it is not legible.
 
-    Raises NotFound, and Refused where several pages are meant.
+    A page that is gone is found by its key as long as an event names it: its terms may
+    be there.  Raises NotFound, and Refused where several pages are meant.
     """
     book = Contacts(folder.path)
     wanted = text.strip()
-    keys = list(book.named(wanted))
-    if not keys and len(wanted) >= 8 and set(wanted) <= set("0123456789abcdef"):
-        keys = [key for key, _page in book.list() if key.startswith(wanted)]
+    keys = set(book.named(wanted))
+    if not keys and len(wanted) >= _LEAST_OF_A_KEY and set(wanted) <= set("0123456789abcdef"):
+        keys = {key for key in book.filed() if key.startswith(wanted)} or {
+            key
+            for held in reader.all(CustodyEvent)
+            for key in (held.body.party, held.body.giver)
+            if key and key.startswith(wanted)
+        }
     if len(keys) > 1:
         raise Refused(
             Problem(
                 what=f"{len(keys)} pages of the contact book are meant by it",
                 record=text,
-                mend="give the beginning of a key: " + ", ".join(key[:12] for key in keys),
+                mend="give the beginning of a key: " + ", ".join(key[:12] for key in sorted(keys)),
             )
         )
     if not keys:
@@ -75,37 +87,58 @@ def find_contact(folder: StudioFolder, text: str) -> tuple[str, Contact]:
                 mend="see `provenance contacts`",
             )
         )
-    return keys[0], book.get(keys[0])
+    (key,) = keys
+    return key, book.get(key) if book.standing(key) == "whole" else None
 
 
 def erase_contact(register: Register, folder: StudioFolder, key: str) -> Erased:
     """Erase a person: the page, the terms of every event with them, drafts that name them.
 
     The journal keeps a key that leads nowhere; it stays valid.  Raises NotFound
-    when there is no such page.
+    when there is neither such a page nor terms of an event with it.
     """
     if not KEY.fullmatch(key):
         raise NotFound(Problem(what=f"{key!r} is not the key of a page"))
-    book = Contacts(folder.path)
-    try:
-        needles = _needles(book.get(key))
-    except Damaged:
-        # a page that cannot be read is erased all the same; there is nothing to look for
-        needles = ()
+    book, terms = Contacts(folder.path), TermsBook(folder.path)
+    who, unsure = Sought(), ["the page was not legible, so that no file was searched for the name"]
+    # a page that cannot be read is erased all the same
+    with suppress(Damaged, Refused):
+        who, unsure = sought(book.get(key)), []
     named = list(_events(register.read, key))
-    terms = TermsBook(folder.path)
-    erased = sum(terms.erase(one) for one in {one for _seq, one in named if one})
-    drafts = tuple(_erase_drafts(folder.path, needles))
+    agreed = {one for _seq, one in named if one}
+    if book.standing(key) == "absent" and not any(map(terms.holds, agreed)):
+        book.get(key)
+    if who.short:
+        unsure.append(
+            "the name is too short to be told from other bytes: as a word of its own it was"
+            f" searched for in the journal and in {', '.join(_TEXTS)} files alone"
+        )
+    loose = unnamed(register.read.connection, set(terms.filed()))
+    mine = {one for one in loose if _names(terms_file(folder.path, one), who)}
+    erased = sum(terms.erase(one) for one in (*agreed, *mine))
+    drafts = tuple(_erase_drafts(folder.path, who, {key, *agreed, *mine}))
     # last: whoever was cut short finds the person by it, and goes on
-    book.erase(key)
+    with suppress(NotFound):
+        book.erase(key)
+    if others := len(loose - mine):
+        unsure.append(
+            f"no record names {others} of the pages of terms, and whose they are cannot be told:"
+            " see `provenance audit`"
+        )
     register.read.connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
     return Erased(
         key=key,
         terms=erased,
         drafts=drafts,
         events=len(named),
-        remains=tuple(_remains(register.read, folder.path, needles)),
+        remains=tuple(_remains(register.read, folder.path, who)),
+        unsure=tuple(unsure),
     )
+
+
+def terms_file(studio: Path, key: str) -> Path:
+    """Where the page of terms with that key lies."""
+    return studio / "private" / "terms" / f"{key}.json"
 
 
 def _events(reader: Reader, key: str) -> Iterator[tuple[int, str | None]]:
@@ -119,47 +152,49 @@ def _events(reader: Reader, key: str) -> Iterator[tuple[int, str | None]]:
         yield seq, body.get("terms") if isinstance(body, dict) else None
 
 
-def _needles(page: Contact) -> tuple[bytes, ...]:
-    """Every way in which the person may stand in a file."""
-    said = (page.name, page.address, page.email, page.telephone, page.note)
-    words = {one.strip() for text in said for one in (text, *text.splitlines())}
-    found: set[bytes] = set()
-    for word in words:
-        if len(word) < _LEAST_LETTERS:
+def _erase_drafts(studio: Path, who: Sought, keys: set[str]) -> Iterator[str]:
+    """Erase half-filled forms, notes and left-over parts that name the person.
+
+    A part of one of the pages called `keys` is erased whatever there is of it.
+    """
+    for path in sorted(path for place in _PRIVATE for path in (studio / place).rglob("*")):
+        draft = path.parent == studio / "private" and path.suffix == ".json"
+        part = path.name.startswith(".") and path.suffix == ".part"
+        if not path.is_file() or not (draft or part):
             continue
-        for form in ("NFC", "NFD"):
-            text = unicodedata.normalize(form, word)
-            for one in (text, text.casefold(), text.upper(), text.title()):
-                found |= {one.encode(), one.encode("utf-16-le"), json.dumps(one)[1:-1].encode()}
-    return tuple(found)
+        own = part and path.name[1:].partition(".")[0] in keys
+        if own or _names(path, who):
+            overwrite(path)
+            yield path.relative_to(studio).as_posix()
 
 
-def _erase_drafts(studio: Path, needles: tuple[bytes, ...]) -> Iterator[str]:
-    """Erase half-filled forms, notes and left-over parts that name the person."""
-    for place in ("private", "contacts"):
-        for path in sorted((studio / place).glob("*")):
-            draft = place == "private" and path.suffix == ".json"
-            if not path.is_file() or not (draft or path.suffix == ".part"):
-                continue
-            if _holds(path.read_bytes(), needles):
-                overwrite(path)
-                yield f"{place}/{path.name}"
+def _names(path: Path, who: Sought) -> bool:
+    data = path.read_bytes()
+    return who.in_bytes(data) or who.in_text(data)
 
 
-def _holds(data: bytes, needles: tuple[bytes, ...]) -> bool:
-    return any(needle in data for needle in needles)
-
-
-def _remains(reader: Reader, studio: Path, needles: tuple[bytes, ...]) -> Iterator[Remains]:
-    """Every file in the folder whose bytes still hold the person."""
+def _remains(reader: Reader, studio: Path, who: Sought) -> Iterator[Remains]:
+    """Every file in the folder that still holds the person."""
+    entries: tuple[int, ...] | None = None
     for path in sorted(studio.rglob("*")):
-        if not path.is_file() or not _holds(path.read_bytes(), needles):
+        if not path.is_file():
             continue
-        records: set[int] = set()
+        data = path.read_bytes()
+        found = who.in_bytes(data)
         if path.name.startswith("register.db"):
-            for needle in needles:
-                rows = reader.connection.execute(
-                    "SELECT seq FROM journal WHERE instr(entry, ?)", (needle,)
-                )
-                records |= {seq for (seq,) in rows}
-        yield Remains(str(path.relative_to(studio)), tuple(sorted(records)))
+            if entries is None and (found or who.short):
+                entries = tuple(_entries(reader, who))
+            # of a short name the register's bytes tell nothing, and its entries all
+            found = found or (path == studio / "register.db" and bool(entries))
+        elif who.short and path.suffix in _TEXTS:
+            found = found or who.in_text(data)
+        if found:
+            records = (entries or ()) if path.name.startswith("register.db") else ()
+            yield Remains(str(path.relative_to(studio)), records)
+
+
+def _entries(reader: Reader, who: Sought) -> Iterator[int]:
+    """The entries of the journal that name the person."""
+    for seq, data in reader.connection.execute("SELECT seq, entry FROM journal ORDER BY seq"):
+        if who.in_bytes(data) or (who.short and who.in_text(data)):
+            yield seq

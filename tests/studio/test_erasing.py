@@ -1,5 +1,6 @@
 """Erasing a person leaves nothing of them in any byte of the studio's folder."""
 
+import json
 import unicodedata
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -8,11 +9,13 @@ from typing import Literal
 import pytest
 
 from provenance.errors import NotFound, Refused
+from provenance.model.custody import CustodyEvent
 from provenance.model.prints import Print
 from provenance.records import private_folder
 from provenance.records.audit import audit
 from provenance.records.private import Contacts, Drafts
 from provenance.records.private_folder import overwrite
+from provenance.records.terms import Terms, TermsBook
 from provenance.studio import erasing
 from provenance.studio.certifying.certify import certify
 from provenance.studio.custody import People, custody_of, move_prints, terms_key
@@ -87,11 +90,12 @@ def test_nothing_is_left_in_any_byte_and_the_journal_is_valid(studio: Desk) -> N
     folder = studio.folder.path
     assert {file.split("/")[0] for file, _words in found(folder)} == {"contacts", "private"}
     head = studio.register.read.head()
-    key, page = find_contact(studio.folder, WHO_BOUGHT.upper())
+    key, page = find_contact(studio.register.read, studio.folder, WHO_BOUGHT.upper())
+    assert page is not None
     assert page.name == WHO_BOUGHT
     erased = erase_contact(studio.register, studio.folder, key)
     assert (erased.terms, erased.events, erased.remains) == (2, 3, ())
-    assert erased.drafts == ("private/release.json", f"contacts/.{key}.json.0011.part")
+    assert erased.drafts == (f"contacts/.{key}.json.0011.part", "private/release.json")
     assert found(folder) == set()
     # while the register is open, its log and index of words were searched too
     assert (folder / "register.db-wal").exists()
@@ -100,7 +104,8 @@ def test_nothing_is_left_in_any_byte_and_the_journal_is_valid(studio: Desk) -> N
     assert studio.register.folder == folder
     report = audit(folder)
     assert not report.damaged
-    assert {"erased" in one.what for one in report.findings} == {True}
+    (other,) = [one.what for one in report.findings if "erased" not in one.what]
+    assert other.startswith("no record speaks of the page")
     with studio.folder.open() as register:
         assert register.read.head() == head
         line = custody_of(register.read, studio.folder, studio.print, private=True).line
@@ -120,19 +125,19 @@ def test_who_was_cut_short_goes_on_by_the_name(
         left[0] -= 1
         overwrite(path)
 
-    key, _page = find_contact(studio.folder, WHO_BOUGHT)
+    key, _page = find_contact(studio.register.read, studio.folder, WHO_BOUGHT)
     with monkeypatch.context() as patch:
         for module in (private_folder, erasing):
             patch.setattr(module, "overwrite", cut_short)
         with pytest.raises(KeyboardInterrupt):
             erase_contact(studio.register, studio.folder, key)
-    assert find_contact(studio.folder, WHO_BOUGHT)[0] == key
+    assert find_contact(studio.register.read, studio.folder, WHO_BOUGHT)[0] == key
     erase_contact(studio.register, studio.folder, key)
     assert found(studio.folder.path) == set()
 
 
 def test_others_stay(studio: Desk) -> None:
-    key, _page = find_contact(studio.folder, WHO_BOUGHT)
+    key, _page = find_contact(studio.register.read, studio.folder, WHO_BOUGHT)
     erase_contact(studio.register, studio.folder, key)
     assert [page.name for _key, page in Contacts(studio.folder.path).list()] == ["Another Buyer"]
     assert Drafts(studio.folder.path).names() == ["other"]
@@ -140,19 +145,62 @@ def test_others_stay(studio: Desk) -> None:
 
 def test_a_name_that_was_written_into_the_register_is_told(studio: Desk) -> None:
     seq = revise(studio.register, studio.print, features=f"dedicated to {WHO_BOUGHT}")
-    key, _page = find_contact(studio.folder, WHO_BOUGHT)
+    key, _page = find_contact(studio.register.read, studio.folder, WHO_BOUGHT)
     erased = erase_contact(studio.register, studio.folder, key)
     assert {one.records for one in erased.remains if one.file.startswith("register.db")} == {(seq,)}
 
 
 def test_whom_is_meant(studio: Desk) -> None:
     book = Contacts(studio.folder.path)
-    key, _page = find_contact(studio.folder, "another buyer")
-    assert find_contact(studio.folder, key[:8])[0] == key
+    key, _page = find_contact(studio.register.read, studio.folder, "another buyer")
+    assert find_contact(studio.register.read, studio.folder, key[:8])[0] == key
     book.add(name="Another Buyer", place="Elsewhere")
     with pytest.raises(Refused, match="2 pages of the contact book are meant"):
-        find_contact(studio.folder, "Another Buyer")
+        find_contact(studio.register.read, studio.folder, "Another Buyer")
     with pytest.raises(NotFound, match="no such page"):
-        find_contact(studio.folder, "Nobody")
+        find_contact(studio.register.read, studio.folder, "Nobody")
     with pytest.raises(NotFound, match="not the key of a page"):
         erase_contact(studio.register, studio.folder, "../register.db")
+
+
+@pytest.mark.parametrize("name", ["田中一", "Ada", "李"])
+def test_a_short_name_is_found_in_half_filled_forms_and_in_texts(studio: Desk, name: str) -> None:
+    key = Contacts(studio.folder.path).add(name=name)
+    drafts = Drafts(studio.folder.path)
+    drafts.put("note-a", f'{{"words": "sell to {name} for 900"}}')
+    drafts.put("note-b", f'{{"words": {json.dumps("for " + name)}}}')
+    drafts.put("note-c", '{"words": "from Canada, in 行李, by 田中"}')
+    seq = revise(studio.register, studio.print, features=f"dedicated to {name}")
+    revise(studio.register, studio.print, features="a journey to Adana")
+    (studio.folder.path / "settings.toml").write_text(f"# for {name}\n", encoding="utf-8")
+    erased = erase_contact(studio.register, studio.folder, key)
+    assert erased.drafts == ("private/note-a.json", "private/note-b.json")
+    assert "note-c" in drafts.names()
+    assert "settings.toml" in {one.file for one in erased.remains}
+    assert {one.records for one in erased.remains if one.file == "register.db"} == {(seq,)}
+    assert any("too short" in one for one in erased.unsure) is (len(name.encode()) < 4)
+
+
+def test_what_a_killed_command_left_is_erased_where_it_is_the_persons(studio: Desk) -> None:
+    """Terms that no record names, and parts of pages, wherever they lie."""
+    key, _page = find_contact(studio.register.read, studio.folder, WHO_BOUGHT)
+    folder, book = studio.folder.path, TermsBook(studio.folder.path)
+    for said in (Terms(price="5 EUR", note=f"for {WHO_BOUGHT}"), Terms(price="6 EUR")):
+        _key, keep = book.prepare(said)
+        keep()
+    (held, *_) = (one.body.terms for one in studio.register.read.all(CustodyEvent))
+    parts = [f"private/terms/.{held}.json.{'0a' * 8}.part", f"contacts/.{key}.json.{'0b' * 8}.part"]
+    for part in parts:
+        (folder / part).write_bytes(b'{"')
+    named = f"private/terms/.{'ab' * 32}.json.{'0c' * 8}.part"
+    (folder / named).write_bytes(f'{{"terms":{{"note":"{WHO_BOUGHT}'.encode())
+    other = folder / "private" / "terms" / f".{'cd' * 32}.json.{'0d' * 8}.part"
+    other.write_bytes(b'{"')
+    erased = erase_contact(studio.register, studio.folder, key)
+    assert erased.terms == 3
+    assert {*parts, named} <= set(erased.drafts)
+    assert [path for path in folder.rglob("*.part") if path != other] == []
+    assert other.exists()
+    assert [book.get(one).price for one in book.filed()] == ["6 EUR"]
+    assert "no record names 1 of the pages of terms" in erased.unsure[0]
+    assert found(folder) == set()

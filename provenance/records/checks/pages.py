@@ -19,7 +19,7 @@ _ON_PURPOSE = "nothing need be done if it was erased on purpose"
 def check_pages(connection: sqlite3.Connection, folder: Path) -> Iterator[Finding]:
     """Whether the pages are those that the register was promised, and no others."""
     contacts, terms = Contacts(folder), TermsBook(folder)
-    persons, agreed = set(contacts.keys()), set(terms.keys())
+    persons, agreed = set(contacts.filed()), set(terms.filed())
     for record, body in held(connection, "custody"):
         if not isinstance(body, CustodyEvent):
             continue
@@ -66,20 +66,27 @@ def _half_erased(place: str, keys: Iterator[str]) -> Iterator[Finding]:
         )
 
 
+def unnamed(connection: sqlite3.Connection, keys: set[str]) -> set[str]:
+    """Those of the `keys` that no entry names, of whatever version.
+
+    Their pages are of an act that was never written; what was corrected or taken back
+    still speaks of its own.
+    """
+    loose = set(keys)
+    if loose:
+        for (entry,) in connection.execute("SELECT CAST(entry AS BLOB) FROM journal"):
+            loose.difference_update(key.decode() for key in _KEYS.findall(entry))
+    return loose
+
+
 def _unnamed(
     connection: sqlite3.Connection, persons: set[str], agreed: set[str]
 ) -> Iterator[Finding]:
-    """Pages that no entry names, of whatever version: of an act that was never written."""
-    if persons or agreed:
-        # what was corrected or taken back still speaks of its pages
-        for (entry,) in connection.execute("SELECT CAST(entry AS BLOB) FROM journal"):
-            named = {key.decode() for key in _KEYS.findall(entry)}
-            persons -= named
-            agreed -= named
-    for key in sorted(persons):
+    loose = unnamed(connection, persons | agreed)
+    for key in sorted(persons & loose):
         yield spare(
             f"no record speaks of the page {key[:12]}… of the contact book",
             f"unless it is kept for later, it may be erased: `provenance erase {key[:12]}`",
         )
-    for key in sorted(agreed):
+    for key in sorted(agreed & loose):
         yield spare(f"no record speaks of private/terms/{key}.json", "it may be deleted")
