@@ -21,7 +21,18 @@ def records_of(reader: Reader, edition: Stored[Edition]) -> frozenset[int]:
     while waiting:
         stored = reader.find(waiting.pop())
         for _, target in links_of(stored.body) if stored else ():
-            if target not in found and reader.kind_of(target) not in _NOT_FOLLOWED:
-                found.add(target)
-                waiting.append(target)
+            if target in found or reader.kind_of(target) in _NOT_FOLLOWED:
+                continue
+            if _is_of_others(reader, target, found):
+                continue
+            found.add(target)
+            waiting.append(target)
     return frozenset(found)
+
+
+def _is_of_others(reader: Reader, record: int, found: set[int]) -> bool:
+    """Whether it speaks of prints, and of none that is wanted: what another edition was read at."""
+    stored = reader.find(record)
+    links = [target for _, target in links_of(stored.body)] if stored else []
+    prints = [one for one in links if reader.kind_of(one) == "print"]
+    return bool(prints) and not found.intersection(prints)

@@ -38,6 +38,8 @@ _UNITS = {
     "_hundredth_ml": "in hundredths of a millilitre",
     "_tenth_c": "in tenths of a degree Celsius",
     "_ng_per_cm2": "in nanograms to the square centimetre",
+    "_e00_hundredth": "in hundredths of ΔE00",
+    "_hundredth": "in hundredths of L*",
     "_md": "in thousandths of a density",
     "_ms": "in milliseconds",
     "_px": "in pixels",
@@ -54,6 +56,8 @@ class Column:
     datatype: Datatype
     about: str
     cell: Callable[[Reader, Stored[Any]], Cell]
+    names: str = ""
+    """The field that refers to the record which the cell names; empty where it names none."""
 
 
 @dataclass(frozen=True)
@@ -71,7 +75,15 @@ class Table:
     def rows(self, reader: Reader, level: Level, scope: Scope) -> Iterator[list[Cell]]:
         """A row for each record that is wanted."""
         for stored in wanted(reader, self.kind, level, scope):
-            yield [column.cell(reader, stored) for column in self.columns]
+            yield [_within(scope, column, reader, stored) for column in self.columns]
+
+
+def _within(scope: Scope, column: Column, reader: Reader, stored: Stored[Any]) -> Cell:
+    """A cell; of a record that is not wanted it has the id and not the name."""
+    to = getattr(stored.body, column.names) if scope is not None and column.names else None
+    if to is not None and scope is not None and to not in scope:
+        return f"#{to}"
+    return column.cell(reader, stored)
 
 
 def tables(level: Level) -> tuple[Table, ...]:
@@ -126,7 +138,7 @@ def _of_field(kind: type[Body], name: str, hint: Any, *, exact: bool) -> list[Co
     if name in kind.LINKS and get_origin(inner) is not tuple:
         about = f"the {kind.LINKS[name]}"
         return [
-            Column(name, "string", f"{about} it refers to", _named(name, exact=exact)),
+            Column(name, "string", f"{about} it refers to", _named(name, exact=exact), name),
             Column(f"{name}_id", "integer", f"{about}'s id", _plain(name)),
         ]
     if inner is Size:

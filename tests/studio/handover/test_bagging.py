@@ -1,10 +1,12 @@
 """A bag is valid, says what it leaves out, names no person, and an archive's comes back whole."""
 
+import csv
 import json
 import sqlite3
 import subprocess
 from collections.abc import Callable
 from contextlib import closing
+from dataclasses import replace
 from pathlib import Path
 
 import bagit
@@ -15,6 +17,7 @@ from csvw import CSVW, TableGroup
 
 from provenance.errors import NewerRegister, NotFound, Refused
 from provenance.model.studio import Studio
+from provenance.records.audit import audit
 from provenance.records.private import Contacts, Drafts
 from provenance.records.terms import Terms, TermsBook
 from provenance.studio.certifying.certify import certify
@@ -31,7 +34,17 @@ from tests.studio.handover.vocabulary import (
     published_context,
     triples,
 )
-from tests.studios import WHO, clock, edition, enter, negative, release, sheet
+from tests.studios import (
+    WHO,
+    clock,
+    edition,
+    enter,
+    match_report,
+    negative,
+    reading,
+    release,
+    sheet,
+)
 from tests.tools import need
 
 PERSON = {"name": "Xqada Xqcollector", "address": "Xqlane 5", "email": "xqada@example.org"}
@@ -190,7 +203,7 @@ def test_a_studio_restored_from_its_bag_audits_equal(
     assert (restored.report.entries, restored.report.head) == before[:2]
     assert not restored.report.damaged
     if which == "sealed":
-        assert restored.report.findings == ()
+        assert restored.report.findings == audit(studio.path).findings
     else:
         told = {finding.level for finding in restored.report.findings}
         assert told == {"note"}, "only that the pages of persons are not there"
@@ -198,8 +211,6 @@ def test_a_studio_restored_from_its_bag_audits_equal(
 
 def restore_nothing(studio: StudioFolder) -> tuple[int, str, bool]:
     """What an audit says of the studio itself."""
-    from provenance.records.audit import audit
-
     report = audit(studio.path)
     return report.entries, report.head, report.damaged
 
@@ -368,3 +379,21 @@ def test_the_studio_of_a_later_release_is_restored_and_told(tmp_path: Path) -> N
     with pytest.raises(NewerRegister, match="it is restored, but the register is of form 99"):
         restore(made.path, tmp_path / "new")
     assert (tmp_path / "new" / "register.db").read_bytes() == register.read_bytes()
+
+
+def test_a_bag_of_an_edition_says_nothing_of_a_print_that_one_of_it_was_held_against(
+    tmp_path: Path,
+) -> None:
+    held = desk(tmp_path / "studio")
+    register = held.register
+    other = enter(register, edition(held.shelf.negative, code="XQBIG", name="Xqbig"))
+    seen = enter(register, sheet(replace(held.shelf, edition=other), "Xqunseen"))
+    mine = enter(register, reading(held.print))
+    theirs = enter(register, reading(seen, note="Xqnote"))
+    enter(register, match_report(held.print, seen, mine, theirs))
+    register.close()
+    made = make_bag(held.folder, tmp_path / "bag", "archive", edition="QUAY", clock=clock())
+    assert _found(made.path, ("Xqunseen", "XQBIG", "Xqnote")) == set()
+    table = (made.path / "data" / "tables" / "matches.csv").read_text()
+    (row,) = csv.DictReader(table.splitlines())
+    assert (row["print"], row["reference"]) == ("QUAY 7/25", f"#{seen}")
