@@ -72,7 +72,8 @@ class Held:
             problems += self._printings(known, prints, cells)
             problems += self._baths(known, prints, cells)
         if problems:
-            raise Refused(*problems)
+            # sheets of one row mostly are on record alike: each column is told once
+            raise Refused(*{(one.field, one.what): one for one in reversed(problems)}.values())
         self._added |= known.printings
         return known
 

@@ -9,14 +9,17 @@ import pytest
 from provenance.errors import Refused
 from provenance.model.chemistry import Role
 from provenance.model.evidence import Source, Standing
+from provenance.model.paper import Paper
 from provenance.model.printing import Printing, Step
 from provenance.model.prints import Print
+from provenance.model.process import PlannedStep, ProcessSheet
 from provenance.records.register import Register
 from provenance.studio.daysheet.record import Recorded
 from provenance.studio.folder import StudioFolder
 from provenance.studio.notebook import PLAIN, import_notebook
 from provenance.studio.print_view import view_print
 from provenance.studio.settings import Settings
+from provenance.studio.tables.importing import import_table
 from tests.studios import WHO, furnish, new_register
 
 DOC = (Path(__file__).parents[2] / "docs" / "notebooks.md").read_text(encoding="utf-8")
@@ -143,6 +146,169 @@ def test_what_is_on_record_is_passed_over(register: Register, bring: Import) -> 
     more = bring(GOOD + "2031-03-06;QUAY;new;;;;;;;;;\n")
     assert more.entered[-1] == "2 printings on record already"
     assert [one.body.mark for one in register.read.all(Print)][-1] == "new"
+
+
+PRINTS = (
+    "edition;mark;number;date;paper\n"
+    "QUAY;K1;1;2031-03-05;FB-1\nQUAY;K2;2;2031-03-05;FB-1\nQUAY;K3;3;2031-03-06;\n"
+)
+MORE = (
+    "date;edition;sheets;paper;printer;base;aperture;grade;note;develop;fix\n"
+    "2031-03-05;QUAY;K1 K2;FB-1;;17 s;f/8;2;fresh;3 min;8 min\n"
+    "2031-03-06;QUAY;K3;FB-1;assistant;;;;;;\n"
+    "2031-03-07;QUAY;K4;;;;;;;2 min;\n"
+)
+
+
+@pytest.fixture
+def prints(register: Register, tmp_path: Path) -> Register:
+    """The sheets K1 to K3, from a table that knows no exposure and no bath."""
+    path = tmp_path / "prints.csv"
+    path.write_text(PRINTS, encoding="utf-8")
+    import_table(
+        register,
+        StudioFolder(register.folder),
+        path,
+        kind="prints",
+        mapping={},
+        fixed={},
+        source="notes",
+        settings=Settings(),
+    )
+    return register
+
+
+def test_a_notebook_adds_to_sheets_that_are_on_record(prints: Register, bring: Import) -> None:
+    sheets = {one.body.mark: one for one in prints.read.all(Print)}
+    came = bring(MORE)
+    assert came.entered[-1] == "2 printings added to"
+    assert len(prints.read.all(Print)) == len(sheets) + 1
+    one, other = (
+        prints.read.get(Printing, sheets[mark].body.printing).body for mark in ("K1", "K3")
+    )
+    assert one.exposure is not None
+    assert (one.exposure.base_ms, one.exposure.aperture_tenth, one.exposure.grade) == (
+        17_000,
+        80,
+        "2",
+    )
+    assert (one.note, other.printer, other.paper) == ("fresh", "assistant", one.paper)
+    steps = [step.body for step in prints.read.linked(sheets["K2"].id, Step, "sheets")]
+    assert [(step.role, step.duration_ms, len(step.sheets)) for step in steps] == [
+        ("develop", 180_000, 2),
+        ("fix", 480_000, 2),
+    ]
+    again = bring(MORE)
+    assert (again.act, again.entries) == (0, 0)
+    assert again.entered[-1] == "3 printings on record already"
+
+
+@pytest.mark.parametrize(
+    ("column", "cell"),
+    [
+        ("paper", "FB-2"),
+        ("printer", "artist"),
+        ("base", "18 s"),
+        ("aperture", "f/11"),
+        ("grade", "3"),
+        ("note", "old"),
+        ("develop", "4 min"),
+        ("fix", "9 min"),
+        ("date", "2031-03-04"),
+    ],
+)
+def test_a_cell_that_is_on_record_otherwise_is_refused(
+    prints: Register, bring: Import, column: str, cell: str
+) -> None:
+    with prints.act(WHO) as act:
+        act.enter(Paper(code="FB-2", base="fibre"))
+    table = MORE.replace("FB-1;;", "FB-1;artist's friend;", 1)
+    bring(table)
+    head = prints.read.head()
+    heads, first, *rest = table.splitlines()
+    cells = first.split(";")
+    cells[heads.split(";").index(column)] = cell
+    with pytest.raises(Refused, match="is on record otherwise") as caught:
+        bring("\n".join([heads, ";".join(cells), *rest]) + "\n")
+    told = {(problem.line, problem.field) for problem in caught.value.problems}
+    assert told == {(2, column)}
+    assert f"“{cell}” here" in str(caught.value)
+    assert prints.read.head() == head
+
+
+@pytest.mark.parametrize(
+    ("row", "column", "said"),
+    [
+        # the other sheet of the printing would be said to have it too
+        ("2031-03-05;QUAY;K1;17 s;;;", "base", "would be said of K2 too"),
+        ("2031-03-05;QUAY;K1 K2 K9;;;;", "sheets", "K1, K2 are on record, and K9 is not"),
+        ("2031-03-05;QUAY;K1 K2;;;30 s;8 min", "stop", "other baths are that may come after it"),
+        ("2031-03-05;QUAY;K1 K2;;3;;", "develop", "has no unit"),
+        ("2031-03-05;QUAY;K1 K2;;;;;yes", "as planned", "the baths of a plan are not on record"),
+    ],
+)
+def test_what_cannot_be_added_is_refused(
+    prints: Register, bring: Import, row: str, column: str, said: str
+) -> None:
+    bring("date;edition;sheets;fix\n2031-03-05;QUAY;K1 K2;8 min\n")
+    head = prints.read.head()
+    with pytest.raises(Refused) as caught:
+        bring(f"date;edition;sheets;base;develop;stop;fix;as planned\n{row}\n")
+    (problem,) = caught.value.problems
+    assert (problem.line, problem.field) == (2, column)
+    assert said in problem.what
+    assert prints.read.head() == head
+
+
+def test_what_is_added_from_memory_is_not_said_from_notes(prints: Register, bring: Import) -> None:
+    with pytest.raises(Refused, match=r"known from another source \(notes, not memory\)"):
+        bring("date;edition;sheets;base\n2031-03-06;QUAY;K3;17 s\n", source="memory")
+
+
+def test_a_bath_comes_behind_those_on_record(prints: Register, bring: Import) -> None:
+    table = "date;edition;sheets;fix;wash\n2031-03-06;QUAY;K3;8 min;{}\n"
+    bring(table.format(""))
+    bring(table.format("1 h"))
+    (sheet,) = (one for one in prints.read.all(Print) if one.body.mark == "K3")
+    steps = [step.body for step in prints.read.linked(sheet.id, Step, "sheets")]
+    assert [step.role for step in sorted(steps, key=lambda step: step.place)] == ["fix", "wash"]
+
+
+def test_what_went_as_planned_is_held_against_the_plan(register: Register, bring: Import) -> None:
+    steps = tuple(PlannedStep(name=role, role=role) for role in ("develop", "fix"))  # type: ignore[arg-type]
+    with register.act(WHO) as act:
+        act.enter(ProcessSheet(code="plain", name="Plain", base="fibre", steps=steps))
+    table = "date;edition;sheets;paper;process;as planned\n2031;QUAY;K1 K2;FB-1;plain;yes\n"
+    bring(table)
+    assert bring(table).entered[-1] == "1 printings on record already"
+
+
+def test_a_sheet_that_stands_twice_is_told_by_its_lines(bring: Import) -> None:
+    with pytest.raises(Refused) as caught:
+        bring("date;edition;sheets\n2031;QUAY;K1 K2\n2031;QUAY;k2\n")
+    (problem,) = caught.value.problems
+    assert (problem.line, problem.field) == (3, "sheets")
+    assert "k2 stands in line 2 already" in problem.what
+
+
+def test_every_column_is_told(bring: Import) -> None:
+    came = bring(
+        "date;edition;sheets;;tea;fix: fix two\n2031;QUAY;K1;lost;lost;1 min\n",
+        mapping={"tea": ""},
+        rehearse=True,
+    )
+    assert came.entered[3:6] == (
+        "column 4, which has no head, is left out",
+        "column “tea” is left out",
+        "column “fix: fix two” is the bath fix, fix two",
+    )
+
+
+def test_the_columns_that_there_are_are_told_once(bring: Import) -> None:
+    with pytest.raises(Refused) as caught:
+        bring("date,edition,sheets,tea,coffee\n")
+    assert str(caught.value).count("other toner") == 1
+    assert [one.field for one in caught.value.problems] == ["tea", "coffee", ""]
 
 
 def test_a_sheet_that_is_on_record_otherwise_is_refused(bring: Import) -> None:
