@@ -12,7 +12,6 @@ from provenance.model.evidence import Source, Standing
 from provenance.model.paper import Paper
 from provenance.model.printing import Printing, Step
 from provenance.model.prints import Print
-from provenance.model.process import PlannedStep, ProcessSheet
 from provenance.records.register import Register
 from provenance.studio.daysheet.record import Recorded
 from provenance.studio.folder import StudioFolder
@@ -275,10 +274,7 @@ def test_a_bath_comes_behind_those_on_record(prints: Register, bring: Import) ->
 
 
 def test_what_went_as_planned_is_held_against_the_plan(register: Register, bring: Import) -> None:
-    steps = tuple(PlannedStep(name=role, role=role) for role in ("develop", "fix"))  # type: ignore[arg-type]
-    with register.act(WHO) as act:
-        act.enter(ProcessSheet(code="plain", name="Plain", base="fibre", steps=steps))
-    table = "date;edition;sheets;paper;process;as planned\n2031;QUAY;K1 K2;FB-1;plain;yes\n"
+    table = "date;edition;sheets;paper;process;as planned\n2031;QUAY;K1 K2;FB-1;fibre-plain;yes\n"
     bring(table)
     assert bring(table).entered[-1] == "1 printings on record already"
 
