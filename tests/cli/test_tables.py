@@ -31,6 +31,30 @@ def test_a_table_is_tried_and_comes_in_once(studio: Desk, tmp_path: Path) -> Non
     assert again.err.splitlines()[-1] == "nothing was written"
 
 
+def test_a_refused_table_says_what_its_columns_were_taken_for(studio: Desk, tmp_path: Path) -> None:
+    table = tmp_path / "prints.csv"
+    table.write_text("edition;number;date;Preis\nQUAY;3;3.5.2031;900\n")
+    words = ("import", str(table), "--kind", "prints")
+    ran = studio.run(*words)
+    assert (ran.status, ran.out) == (1, "")
+    assert "column “number” is designation\n" in ran.err
+    assert "column “Preis” is left out\n" in ran.err
+    assert "line 2 date: “3.5.2031”" in ran.err
+    assert "--dates day-first" in ran.err
+    assert "column" not in studio.run(*words, "--json").err
+    assert studio.run(*words, "--dates", "day-first").status == 0
+    other = studio.run(*words, "--dates", "month-first").err
+    assert "“2031-05-03” there, “2031-03-05” here" in other
+
+
+def test_readings_have_no_order_of_dates(studio: Desk, tmp_path: Path) -> None:
+    table = tmp_path / "spots.csv"
+    table.write_text("print;spot;density\n")
+    ran = studio.run("import", str(table), "--kind", "readings", "--dates", "day-first")
+    assert ran.status == 2
+    assert "write the date as" in ran.err
+
+
 @pytest.mark.parametrize("form", ["csv", "json", "linked-art"])
 def test_everything_goes_out(studio: Desk, tmp_path: Path, form: str) -> None:
     out = tmp_path / "out"
