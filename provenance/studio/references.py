@@ -11,7 +11,7 @@ from typing import TypeVar
 
 from provenance.errors import NotFound, Problem, Refused
 from provenance.model.body import Body
-from provenance.model.check_characters import near_misses, verify
+from provenance.model.check_characters import near_misses, verify, with_check_characters
 from provenance.model.designation import Designation, parse_designation
 from provenance.model.edition import Edition
 from provenance.model.prints import Print
@@ -21,7 +21,8 @@ from provenance.studio.certifying.revisions import revisions
 B = TypeVar("B", bound=Body)
 
 _ID = re.compile(r"#?(\d{1,15})")
-_CERTIFICATE = re.compile(r"[A-Za-z]{2,4}-\d{4}-\w{3,8}-\w{2}")
+_CERTIFICATE = re.compile(r"[A-Za-z]{2,4}-[0-9]{4}-[A-Za-z0-9]{3,8}(?:-[A-Za-z0-9]{2})?")
+"""A certificate's number, perhaps without its two check characters."""
 
 
 def resolve(reader: Reader, text: str) -> Stored[Body]:
@@ -152,7 +153,8 @@ def looks_like_certificate(text: str) -> bool:
 def near_certificates(reader: Reader, number: str) -> list[tuple[int, str]]:
     """(id, number) of the certificates on record that one slip would turn into `number`."""
     found: list[tuple[int, str]] = []
-    for near in near_misses(number.strip()):
+    number = number.strip()
+    for near in (with_check_characters(number), *near_misses(number)):
         found += reader.connection.execute(
             "SELECT id, code FROM record WHERE kind = 'certificate' AND code = ? AND live", (near,)
         ).fetchall()
@@ -167,7 +169,7 @@ def _no_certificate(reader: Reader, number: str) -> NotFound:
     issued = [near for _record, near in near_certificates(reader, number)]
     return NotFound(
         Problem(
-            what="its check characters do not agree, so it was mistyped",
+            what="its check characters do not agree, or are not there, so it was mistyped",
             record=number,
             mend=f"perhaps {' or '.join(issued)}" if issued else "copy it again from the paper",
         )

@@ -276,6 +276,8 @@ def test_a_mistyped_certificate_number_is_told_from_an_unknown_one(studio: Desk)
     slip = number[:-1] + str((int(number[-1]) + 1) % 10)
     refused = studio.run("show", slip, "--json")
     assert number in refused.problem["mend"]
+    shorn = studio.run("answer", number[:-3], "--json")
+    assert number in shorn.problem["mend"]
     other = studio.run("show", with_check_characters("DR-2031-0042"), "--json")
     assert "not on record here" in other.problem["what"]
 
