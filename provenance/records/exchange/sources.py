@@ -12,7 +12,7 @@ from contextlib import AbstractContextManager, ExitStack, contextmanager
 from pathlib import Path
 from typing import IO, Protocol
 
-from provenance.errors import Problem, Refused
+from provenance.errors import Damaged, Problem, Refused
 from provenance.records.exchange.names import check_name
 
 MOST_FILES = 2_000_000
@@ -36,7 +36,10 @@ class Source(Protocol):
 
 @contextmanager
 def opened(path: Path) -> Iterator[Source]:
-    """The folder or zip file at `path`.  Raises Refused for one that is not to be trusted."""
+    """The folder or zip file at `path`.
+
+    Raises Refused for one that is not to be trusted, Damaged for part of a zip file.
+    """
     with _told(path):
         folder = _Folder(path) if path.is_dir() else None
     if folder is not None:
@@ -54,6 +57,10 @@ def _told(path: Path) -> Iterator[None]:
     try:
         yield
     except (zipfile.BadZipFile, NotImplementedError, EOFError, ValueError) as error:
+        if _begins_as_zip(path):
+            raise Damaged(
+                Problem(f"is cut short, or spoiled ({error})", str(path), mend=_OTHER)
+            ) from error
         raise Refused(
             Problem(f"is not a zip file that can be read ({error})", str(path), mend=_OTHER)
         ) from error
@@ -61,6 +68,14 @@ def _told(path: Path) -> Iterator[None]:
         raise Refused(
             Problem(f"cannot be read: {error.strerror or error}", str(path), mend=_OTHER)
         ) from error
+
+
+def _begins_as_zip(path: Path) -> bool:
+    try:
+        with path.open("rb") as file:
+            return file.read(4) == b"PK\x03\x04"
+    except OSError:
+        return False
 
 
 _OTHER = "use another copy"

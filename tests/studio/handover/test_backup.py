@@ -183,6 +183,18 @@ def test_a_spoiled_backup_restores_nothing(studio: Desk, tmp_path: Path) -> None
     assert sorted(tmp_path.iterdir()) == before
 
 
+@pytest.mark.parametrize("share", [0.01, 0.5, 0.9999])
+def test_a_backup_that_was_cut_short_is_told_as_damaged(
+    studio: Desk, tmp_path: Path, share: float
+) -> None:
+    back_up(studio.folder, tmp_path / "b.zip", clock=clock())
+    octets = (tmp_path / "b.zip").read_bytes()
+    (tmp_path / "b.zip").write_bytes(octets[: int(len(octets) * share)])
+    with pytest.raises(Damaged, match=r"is cut short, or spoiled.*use another copy"):
+        restore(tmp_path / "b.zip", tmp_path / "new")
+    assert not (tmp_path / "new").exists()
+
+
 @pytest.mark.parametrize("kind", ["bomb", "stranger", "empty", "text", "missing"])
 def test_what_is_no_backup_restores_nothing(tmp_path: Path, kind: str) -> None:
     source = tmp_path / "a.zip"
