@@ -6,6 +6,8 @@ began IMMEDIATE, so its sequence numbers are taken with the write lock held.
 
 import re
 import sqlite3
+from collections.abc import Callable, Sequence
+from contextlib import suppress
 
 import msgspec
 
@@ -23,6 +25,7 @@ from provenance.records.entry import (
     encode,
 )
 from provenance.records.forms import read_body
+from provenance.records.private_pages import NewPage
 from provenance.records.projection import Projection
 from provenance.records.reader import Reader
 from provenance.records.rules import check, check_retiring
@@ -49,6 +52,7 @@ class Act(Reader):
         self._previous = previous or GENESIS
         self._first = self._last + 1
         self._projection = Projection(self)
+        self._pages: list[NewPage] = []
         self.warnings: list[Problem] = []
         """What the rules found worth saying that forbids nothing."""
 
@@ -65,6 +69,29 @@ class Act(Reader):
     def head(self) -> tuple[int, str]:
         """The number and digest of the last entry, this act's included."""
         return super().head()
+
+    def keep(
+        self,
+        files: Sequence[Callable[[], object]],
+        told: Callable[[int], object] = lambda _done: None,
+    ) -> None:
+        """Put on disk what the act names, before it is written; `told` how many are done.
+
+        Pages of persons and terms are erased again when the act is not written
+        after all.  A picture stays: it bears its digest for a name, and another
+        record may have the same one.
+        """
+        self._pages += [one for one in files if isinstance(one, NewPage)]
+        for done, put in enumerate(files, start=1):
+            put()
+            told(done)
+
+    def take_back(self) -> None:
+        """Erase the pages again of an act that was not written."""
+        for page in self._pages:
+            # what cannot be erased now is told by the audit, since no entry names it
+            with suppress(Refused):
+                page.take_back()
 
     def enter(self, body: Body) -> int:
         """Write a new record and return its id."""

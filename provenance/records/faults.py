@@ -21,6 +21,12 @@ _GENERAL = sqlite3.SQLITE_ERROR
 _DAMAGED = {sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB}
 
 
+def may_be_kept(error: BaseException) -> bool:
+    """Whether what was being saved may yet be found, although the database failed."""
+    code = getattr(error, "sqlite_errorcode", 0) & 0xFF
+    return isinstance(error, sqlite3.Error) and code not in _REFUSED
+
+
 @contextmanager
 def database_faults(path: Path) -> Iterator[None]:
     """Turn a failure of the database at `path` into Refused or Damaged."""

@@ -8,8 +8,7 @@ import re
 import secrets
 import unicodedata
 from abc import ABC, abstractmethod
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import suppress
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Generic, Literal, TypeVar
@@ -51,27 +50,6 @@ class NewPage:
     def take_back(self) -> None:
         """Erase the page again, if it is there.  Raises Refused."""
         self.folder.erase(self.file)
-
-
-def keep_all(
-    keep: Sequence[Callable[[], object]], told: Callable[[int], object] = lambda _done: None
-) -> None:
-    """Put on disk all that belongs to an act which is about to be written, or no page of it.
-
-    A picture stays where it is: it bears its digest for a name, and another
-    record may have the same one.
-    """
-    pages = [one for one in keep if isinstance(one, NewPage)]
-    try:
-        for done, put in enumerate(keep, start=1):
-            put()
-            told(done)
-    except BaseException:
-        # nobody is to stay in the book for what is not on record
-        for page in pages:
-            with suppress(Refused):
-                page.take_back()
-        raise
 
 
 class Pages(ABC, Generic[Said]):

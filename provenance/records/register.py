@@ -22,7 +22,7 @@ from provenance.errors import Damaged, NotFound, Problem, ProvenanceError, Refus
 from provenance.model.studio import Studio
 from provenance.records.clock import Clock, SystemClock
 from provenance.records.connection import FILE, GENERATION, begin, connect, connect_new, generation
-from provenance.records.faults import database_faults
+from provenance.records.faults import database_faults, may_be_kept
 from provenance.records.files import flush_folder
 from provenance.records.place import refuse_network_folder
 from provenance.records.progress import AT_THE_DOOR
@@ -155,6 +155,7 @@ class Register:
 
         with database_faults(self.folder / FILE):
             begin(self._connection)
+            act: Act | None = None
             try:
                 self._same_release()
                 self.check_file()
@@ -166,9 +167,13 @@ class Register:
                     self._connection.execute("ROLLBACK")
                     return
                 self._connection.execute("COMMIT")
-            except BaseException:
-                if self._connection.in_transaction:
+            except BaseException as error:
+                # an interrupt may come when all is committed
+                open_ = self._connection.in_transaction
+                if open_:
                     self._connection.execute("ROLLBACK")
+                if act and (open_ or isinstance(error, sqlite3.Error)) and not may_be_kept(error):
+                    act.take_back()
                 raise
         self._wrote = True
         # the entries are safe by now; a witness that cannot be written only lags behind

@@ -51,11 +51,6 @@ class People:
     _new: dict[str, str] = field(default_factory=dict)
     _book: dict[str, list[str]] | None = None
 
-    @property
-    def new(self) -> tuple[str, ...]:
-        """The keys of the pages that are new."""
-        return tuple(self._new.values())
-
     def enter(self, *, name: str, dealer: bool = False, **other: str) -> str:
         """The key of a new page."""
         key, keep = Contacts(self.folder.path).prepare(name=name, dealer=dealer, **other)

@@ -11,7 +11,6 @@ from provenance.model.dates import parse_edtf
 from provenance.model.evidence import Source
 from provenance.records.act import Act
 from provenance.records.private import Contacts
-from provenance.records.private_pages import keep_all
 from provenance.screens.dialogs.pieces import (
     count_of,
     date_field,
@@ -124,7 +123,7 @@ class RecordCustody(Form):
                 rights=None if rights == _UNSAID else rights,
             )
             # what may be refused is behind us; the pages come before the act is written
-            keep_all(keep)
+            act.keep(keep)
 
         await self.host.act(work)
         told = f"{event} {', '.join(names)}"

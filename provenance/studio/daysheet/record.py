@@ -12,7 +12,6 @@ from provenance.model.studio import Studio
 from provenance.records.act import Act
 from provenance.records.clock import Clock
 from provenance.records.connection import FILE
-from provenance.records.private_pages import keep_all
 from provenance.records.register import Register
 from provenance.studio.daysheet.after_wash import enter_finishes
 from provenance.studio.daysheet.context import Context
@@ -272,7 +271,7 @@ def enter_sheet(
         warn_of_spent(context)
         warn_of_findings(context)
         if not rehearse:
-            keep_all(context.files)
+            act.keep(context.files)
         entered = [f"studio {sheet.studio.name}"] if sheet.studio is not None else []
         entries = act.head()[0] - act.number + 1 + len(entered)
         number = act.number if act.wrote else 1

@@ -4,16 +4,15 @@ Names, prices and places go into pages beside the register, never into it.
 """
 
 from collections.abc import Callable
-from contextlib import suppress
 from dataclasses import replace
 from typing import Literal
 
-from provenance.errors import NotFound, Problem, Refused
+from provenance.errors import Problem, Refused
 from provenance.model.custody import CustodyEvent, CustodyKind
 from provenance.model.evidence import Source
 from provenance.model.prints import Print
 from provenance.records.act import Act
-from provenance.records.private import KEY, Contacts
+from provenance.records.private import KEY
 from provenance.records.progress import Progress
 from provenance.records.reader import Stored
 from provenance.records.terms import Terms, TermsBook
@@ -65,7 +64,6 @@ class Moves(Entering):
         self._moved = Moved(act, self._pages)
         self._ended: dict[int, Row] = {}
         """Of each print the last row that says how it went."""
-        self._terms: list[str] = []
         self._keys: dict[str, str] = {}
         self._before: dict[int, Print] = {}
         """Prints as they were before the table told how they went."""
@@ -159,24 +157,16 @@ class Moves(Entering):
         terms, keep = TermsBook(self._folder.path).prepare(said)
         self._pages.note_terms(terms, said)
         self._keep.append(keep)
-        self._terms.append(terms)
         return terms
 
     def finish(self, progress: Progress | None) -> None:
         """Put the pages of persons and terms on disk: all of them, or none."""
-        try:
-            for done, keep in enumerate(self._keep, start=1):
-                keep()
-                if progress and (done % _EVERY == 0 or done == len(self._keep)):
-                    progress("pages", done, len(self._keep))
-        except BaseException:
-            # nobody is to stay in the book for moves that are not on record
-            for key in self._people.new:
-                with suppress(NotFound):
-                    Contacts(self._folder.path).erase(key)
-            for key in self._terms:
-                TermsBook(self._folder.path).erase(key)
-            raise
+
+        def told(done: int) -> None:
+            if progress and (done % _EVERY == 0 or done == len(self._keep)):
+                progress("pages", done, len(self._keep))
+
+        self._act.keep(self._keep, told)
 
     def _person(self, row: Row, field: str) -> str | None:
         name = row.get(field)
