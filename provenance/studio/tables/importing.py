@@ -89,6 +89,7 @@ def import_table(
     if DATED & {name for _, name in mapped.columns}:
         rows = list(_dated(rows, came, dates))
     with register.act(settings.who, rehearse=rehearse) as act:
+        came.began = act.number
         entering = made(act, folder, source)
         _take_all(entering, act, came, fixed, rows, progress)
         if not came.problems:
@@ -195,7 +196,7 @@ def _take(entering: Entering, act: Act, came: Came, row: Row) -> None:
     except Refused as error:
         problems = error.problems
     if act.head()[0] > last:
-        came.made(last + 1, row.line)
+        came.made(act.head()[0], row.line)
     for problem in problems:
         came.refused(problem, row.line)
     act.warnings[warned:] = [came.placed(one, row.line) for one in act.warnings[warned:]]

@@ -88,7 +88,7 @@ class Row:
             return how(text)
         except Refused as error:
             raise Refused(
-                *(Problem(one.what, field=field, mend=one.mend) for one in error.problems)
+                *(Problem(one.what, one.record, field, one.mend) for one in error.problems)
             ) from error
 
     def once(self, field: str, how: Callable[[str], T]) -> T:

@@ -1,7 +1,7 @@
 """How what came of the rows is told: by line and column of the table itself."""
 
 import re
-from bisect import bisect_right
+from bisect import bisect_left
 from collections import Counter
 from dataclasses import dataclass, field, replace
 
@@ -13,7 +13,8 @@ MOST_PROBLEMS = 100
 """How many are told; the rest are counted."""
 _CALLED = {"done_on": "printed_on", "signed": "signature"}
 """Fields of records that a table calls otherwise."""
-_ID = re.compile(r"(?<![“\w])#([0-9]{1,15})\b")
+_ID = re.compile(r"“[^”]*”|(?<!\w)#([0-9]{1,15})\b")
+"""The id of a record; what stands in quotes is a cell, and is told as it is."""
 
 
 @dataclass
@@ -21,15 +22,17 @@ class Came:
     """What has come of the rows so far."""
 
     mapped: Mapped
+    began: int = 0
+    """The first id that a row may have made."""
     took: Counter[Took] = field(default_factory=Counter)
     problems: list[Problem] = field(default_factory=list)
     more: int = 0
-    _ids: list[int] = field(default_factory=list)
+    _last: list[int] = field(default_factory=list)
     _lines: list[int] = field(default_factory=list)
 
-    def made(self, first: int, line: int) -> None:
-        """Note the line whose row made the records from id `first` on."""
-        self._ids.append(first)
+    def made(self, last: int, line: int) -> None:
+        """Note the line whose row made the records up to id `last`."""
+        self._last.append(last)
         self._lines.append(line)
 
     def refused(self, problem: Problem, line: int | None) -> None:
@@ -50,8 +53,10 @@ class Came:
         return replace(problem, what=what, mend=mend, field=head, line=line)
 
     def _line_for(self, match: re.Match[str]) -> str:
-        at = bisect_right(self._ids, int(match[1]))
-        return f"line {self._lines[at - 1]}" if at else match[0]
+        record = int(match[1] or 0)
+        if record < self.began or not self._last or record > self._last[-1]:
+            return match[0]
+        return f"line {self._lines[bisect_left(self._last, record)]}"
 
 
 def _head(mapped: Mapped, field: str) -> str:

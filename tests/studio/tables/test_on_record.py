@@ -166,6 +166,16 @@ def test_a_clash_within_the_table_is_told_by_its_line(register: Register, bring:
         assert "#" not in str(problem)
 
 
+def test_only_what_the_table_made_is_told_by_its_line(register: Register, bring: Import) -> None:
+    first = register.read.head()[0] + 1
+    table = "print;event;on\nQUAY G3;lent;2031-04-01\nQUAY G4;#{0};2031\n#{1};sold;2031\n"
+    with pytest.raises(Refused) as caught:
+        bring(table.format(first, first + 50), "custody")
+    quoted, unknown = caught.value.problems
+    assert f"“#{first}” is none of its words" in str(quoted)
+    assert f"#{first + 50}" in str(unknown)
+
+
 @pytest.mark.parametrize("event", ["sold", "lent", "released", "given"])
 @pytest.mark.parametrize("column", ["why", "evidence"])
 def test_a_reason_that_has_no_place_is_refused(bring: Import, event: str, column: str) -> None:
