@@ -74,8 +74,7 @@ def import_notebook(
         sorted_ = _sort(act, notebook, source)
         context, entered = _enter(act, folder, settings, path, sorted_, progress)
         if not rehearse:
-            for keep in context.files:
-                keep()
+            act.keep(context.files)
         entries = act.head()[0] - act.number + 1
         number = act.number
     warnings = [by_row(sorted_.filled, one) for one in context.warnings]
