@@ -87,6 +87,23 @@ async def test_marked_prints_are_lent_together_and_come_back(
         assert len(Contacts(studio).list()) == 1
 
 
+async def test_a_print_comes_back_from_whoever_had_it_though_the_page_is_spoiled(
+    studio: Path, ids: dict[str, int]
+) -> None:
+    async with at_work(studio) as printer:
+        await lend_both(printer)
+        (page,) = (studio / "contacts").glob("*.json")
+        page.write_bytes(b"{")
+        await to_the_list(printer, "away")
+        assert "not legible" in printer.text()
+        await printer.press("k")
+        assert (printer.value("event"), printer.value("giver")) == ("returned", "")
+        await printer.put(date="2031-05-30")
+        await printer.press("ctrl+s")
+        await printer.until("saved: act")
+        assert events(printer, ids["Q7"])[-1].event == "returned"
+
+
 async def test_what_cannot_be_is_refused_at_the_form_and_nothing_is_kept(
     studio: Path, ids: dict[str, int]
 ) -> None:

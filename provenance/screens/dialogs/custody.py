@@ -91,7 +91,8 @@ class RecordCustody(Form):
             return ""
         (key,) = held
         contacts = Contacts(self.studio_folder.path)
-        return contacts.get(key).name if key is not None and contacts.holds(key) else ""
+        legible = key is not None and contacts.standing(key) == "whole"
+        return contacts.get(key).name if key is not None and legible else ""
 
     async def enter(self) -> Recorded:
         """Enter the events in one act."""
