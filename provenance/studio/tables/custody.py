@@ -99,9 +99,11 @@ class Moves(Entering):
         try:
             self._enter(row, held, event)
         except Refused as error:
-            # the print cannot make that move: most often since it has made it
+            # a print cannot make a move most often since it has made it
             cannot = any(problem.field == "event" for problem in error.problems)
-            raise (cannot and self._moved.nearly(row, moves)) or error from error
+            if cannot and (told := self._moved.nearly(row, moves)) is not None:
+                raise told from error
+            raise
         return "entered"
 
     def _print(self, text: str) -> Stored[Print]:
@@ -139,13 +141,19 @@ class Moves(Entering):
         )
 
     def close(self) -> None:
-        """Refuse an end that the table would put on another day than is on record."""
+        """Refuse an end that would take the place of another one on record."""
         for record, row in self._ended.items():
-            was, now = self._before[record], self._act.get(Print, record).body
-            if was.existence == now.existence and was.gone_on != now.gone_on:
-                other = [Other("on", was.gone_on or "", row.get("on"))]
-                told = on_record_otherwise(self._act, row, row.get("print"), record, other)
-                raise Refused(*(replace(one, line=row.line) for one in told.problems))
+            was = self._before[record]
+            moves = self._act.linked(record, CustodyEvent, "print")
+            # once the end on record is among the moves, others may come before and after it
+            ends = {("exists", None), *((one.body.event, one.body.on) for one in moves)}
+            if (was.existence, was.gone_on) in ends:
+                continue
+            field = "on" if was.existence == row.get("event").lower() else "event"
+            stands = f"{was.gone_on}" if field == "on" else f"{was.existence}"
+            other = [Other(field, stands, row.get(field))]
+            told = on_record_otherwise(self._act, row, row.get("print"), record, other)
+            raise Refused(*(replace(one, line=row.line) for one in told.problems))
 
     def _terms_of(self, row: Row) -> str | None:
         """The key of a page of terms; a new one is put on disk once all rows are sound."""

@@ -187,7 +187,7 @@ def _close(entering: Entering, act: Act, came: Came) -> None:
 
 
 def _take(entering: Entering, act: Act, came: Came, row: Row) -> None:
-    warned, last = len(act.warnings), act.head()[0]
+    warned = len(act.warnings)
     problems: tuple[Problem, ...] = ()
     try:
         came.took[entering.take(row)] += 1
@@ -195,8 +195,8 @@ def _take(entering: Entering, act: Act, came: Came, row: Row) -> None:
         raise
     except Refused as error:
         problems = error.problems
-    if act.head()[0] > last:
-        came.made(act.head()[0], row.line)
+    came.made(act.head()[0], row.line)
     for problem in problems:
         came.refused(problem, row.line)
-    act.warnings[warned:] = [came.placed(one, row.line) for one in act.warnings[warned:]]
+    if len(act.warnings) > warned:
+        act.warnings[warned:] = [came.placed(one, row.line) for one in act.warnings[warned:]]

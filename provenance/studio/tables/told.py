@@ -31,7 +31,7 @@ class Came:
     _lines: list[int] = field(default_factory=list)
 
     def made(self, last: int, line: int) -> None:
-        """Note the line whose row made the records up to id `last`."""
+        """Note the line after whose row `last` is the last entry."""
         self._last.append(last)
         self._lines.append(line)
 

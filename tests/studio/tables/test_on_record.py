@@ -14,7 +14,7 @@ from provenance.model.prints import Print
 from provenance.records.private import Contacts
 from provenance.records.register import Register
 from provenance.records.terms import TermsBook
-from tests.studio.tables.rows import ELSEWHERE, FIELDS, FULL, Full
+from tests.studio.tables.rows import ELSEWHERE, FIELDS, FULL, SIGNED, Full
 from tests.studio.tables.test_importing import Import, importer
 from tests.studios import WHO, furnish, negative, new_register, sheet
 
@@ -194,9 +194,19 @@ def test_the_day_of_an_end_on_record_is_not_moved(register: Register, bring: Imp
     head = register.read.head()
     with pytest.raises(Refused, match="line 2 QUAY G1 on: is on record otherwise"):
         bring("print;event;on\nQUAY G1;destroyed;2031-03\n", "custody")
+    with pytest.raises(Refused, match="line 2 QUAY G1 event: is on record otherwise"):
+        bring("print;event;on\nQUAY G1;lost;2031-04\n", "custody")
     with pytest.raises(Refused, match="line 2 QUAY G1 evidence: is on record otherwise"):
         bring("print;event;on;evidence\nQUAY G1;destroyed;2031-04;a photograph\n", "custody")
     assert register.read.head() == head
+
+
+def test_a_print_may_be_lost_again(register: Register, bring: Import) -> None:
+    table = "print;event;on\nQUAY G3;lost;2031-04-01\n"
+    bring(table, "custody")
+    bring(table + "QUAY G3;found;2031-04-02\nQUAY G3;lost;2031-04-03\n", "custody")
+    (print_,) = (one.body for one in register.read.all(Print) if one.body.mark == "G3")
+    assert (print_.existence, print_.gone_on) == ("lost", "2031-04-03")
 
 
 @pytest.mark.parametrize(
@@ -204,6 +214,7 @@ def test_the_day_of_an_end_on_record_is_not_moved(register: Register, bring: Imp
     [
         ("medium", "ink", "medium"),
         ("where", "verso", "where"),
+        ("signed;signature", f'2031;"{SIGNED}"', "signed"),
         ("gone_on", "2031-04", "existence"),
         ("gone_why", "torn", "existence"),
         ("gone_evidence", "seen", "existence"),
