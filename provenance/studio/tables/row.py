@@ -4,6 +4,8 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any, Literal, TypeVar, get_args
 
+import msgspec
+
 from provenance.craft.units import parse_size
 from provenance.errors import Problem, Refused
 from provenance.model.body import Body
@@ -17,6 +19,7 @@ T = TypeVar("T")
 Took = Literal["entered", "added to", "on record already"]
 """What came of a row."""
 
+_OTHERWISE, _NOT = "is on record otherwise", "is not on record for it"
 _SHOWN = 40
 """How much of a text is told."""
 
@@ -143,7 +146,7 @@ def _shown(value: object, held: Body, field: str) -> str:
         return ""
     if field in held.LINKS:
         return f"#{value}"
-    return str(value) if isinstance(value, str | int) else "something else"
+    return str(value) if isinstance(value, str | int) else msgspec.json.encode(value).decode()
 
 
 def on_record_otherwise(act: Act, row: Row, name: str, record: int, others: list[Other]) -> Refused:
@@ -153,7 +156,7 @@ def on_record_otherwise(act: Act, row: Row, name: str, record: int, others: list
         what = f"#{record} says otherwise"
         mend = "make the two rows agree, or take one out"
     else:
-        what = f"is on record otherwise (#{record})"
+        what = f"{_OTHERWISE} (#{record})"
         mend = (
             "a table only adds: take the row out, or take the act back that entered the record"
             f" (`provenance history #{record}`, `provenance undo`)"
@@ -163,5 +166,22 @@ def on_record_otherwise(act: Act, row: Row, name: str, record: int, others: list
 
 def _told(row: Row, name: str, other: Other, what: str, mend: str) -> Problem:
     said = other.said or row.get(other.field)
-    there, here = (f"“{text[:_SHOWN]}”" if text else "nothing" for text in (other.stands, said))
-    return Problem(f"{what}: {there} there, {here} here", name, other.field, mend)
+    if not other.stands:
+        told = f"{what.replace(_OTHERWISE, _NOT)}: “{said[:_SHOWN]}” here"
+    else:
+        there, here = _where_they_differ(other.stands, said)
+        told = f"{what}: “{there}” there, “{here}” here"
+    return Problem(told, name, other.field, mend)
+
+
+def _where_they_differ(one: str, other: str) -> tuple[str, str]:
+    """Two texts as they are told: long ones from a little before they part."""
+    if max(len(one), len(other)) <= _SHOWN:
+        return one, other
+    same = next(
+        (at for at, (a, b) in enumerate(zip(one, other, strict=False)) if a != b),
+        min(len(one), len(other)),
+    )
+    start = max(0, same - _SHOWN // 4)
+    front = "…" if start else ""
+    return front + one[start : start + _SHOWN], front + other[start : start + _SHOWN]

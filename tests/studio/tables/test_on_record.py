@@ -107,7 +107,8 @@ def test_a_table_does_not_add_to_a_move_that_is_on_record(
         bring(f"print;event;on;{column}\nQUAY G3;lent;2031-04-01;{given[column]}\n", "custody")
     (problem,) = caught.value.problems
     assert (problem.line, problem.field) == (2, column)
-    assert f"nothing there, “{given[column]}” here" in problem.what
+    assert problem.what.startswith("is not on record for it (#")
+    assert f"“{given[column]}” here" in problem.what
     assert register.read.head() == head
 
 
@@ -164,6 +165,14 @@ def test_a_clash_within_the_table_is_told_by_its_line(register: Register, bring:
         assert problem.line == 3
         assert "line 2" in problem.what
         assert "#" not in str(problem)
+
+
+def test_long_texts_are_told_from_where_they_part(bring: Import) -> None:
+    table = "code;title;note\nN-7;Ropes;dense in the sky, and scratched along the left edge{}\n"
+    bring(table.format(""), "negatives")
+    with pytest.raises(Refused) as caught:
+        bring(table.format(" too"), "negatives")
+    assert "“… left edge” there, “… left edge too” here" in str(caught.value)
 
 
 def test_only_what_the_table_made_is_told_by_its_line(register: Register, bring: Import) -> None:
