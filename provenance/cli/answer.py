@@ -43,8 +43,7 @@ def answer_command(
     from provenance.studio.answering.asked import asked_about
     from provenance.studio.folder import choose_folder
 
-    if shape is None:
-        shape = {".md": "md", ".pdf": "pdf"}.get(out.suffix.lower(), "text") if out else "text"  # type: ignore[assignment]
+    shape = shape or _shape_of(out)
     if shape == "pdf" and out is None:
         raise click.UsageError("a letter is a file: say --out FILE.pdf")
     folder = choose_folder(studio)
@@ -77,3 +76,16 @@ def answer_command(
         return
     narrate(f"answered about {told.name}, as its record stands at entry {told.entry}")
     line(str(out))
+
+
+def _shape_of(out: Path | None) -> Format:
+    """What the ending of a file asks for."""
+    match out.suffix.lower() if out is not None else "":
+        case ".md":
+            return "md"
+        case ".pdf":
+            return "pdf"
+        case "" | ".txt":
+            return "text"
+        case other:
+            raise click.UsageError(f"what {other} stands for is not known: say --format")

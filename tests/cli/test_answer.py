@@ -45,6 +45,15 @@ def test_the_ending_of_the_file_says_what_it_is(studio: Desk, tmp_path: Path, en
         assert ("# Slipway 7/25" in path.read_text("utf-8")) is (ending == "md")
 
 
+def test_an_ending_that_says_nothing_is_asked_about(studio: Desk, tmp_path: Path) -> None:
+    out = tmp_path / "letter.docx"
+    ran = studio.run("answer", "QUAY 7/25", "--out", str(out))
+    assert ran.status == 2
+    assert "what .docx stands for is not known: say --format" in ran.err
+    assert not out.exists()
+    assert studio.run("answer", "QUAY 7/25", "--out", str(out), "--format", "text").status == 0
+
+
 def test_a_letter_wants_a_file(studio: Desk) -> None:
     assert studio.run("answer", "QUAY", "7/25", "--format", "pdf").status == 2
 
