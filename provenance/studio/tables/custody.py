@@ -64,6 +64,7 @@ class Moves(Entering):
         self._moved = Moved(act, self._pages)
         self._ended: dict[int, Row] = {}
         """Of each print the last row that says how it went."""
+        self._moves: dict[int, list[Stored[CustodyEvent]]] = {}
         self._keys: dict[str, str] = {}
         self._before: dict[int, Print] = {}
         """Prints as they were before the table told how they went."""
@@ -91,8 +92,7 @@ class Moves(Entering):
         event: CustodyKind = row.choice("event", CustodyKind)
         row.date("on")
         _fits(row, event)
-        linked = self._act.linked(held.id, CustodyEvent, "print")
-        moves = [one for one in linked if one.body.event == event]
+        moves = [one for one in self._linked(held.id) if one.body.event == event]
         if (same := self._moved.find(row, moves)) is not None:
             self._moved.compare(row, same, held.body)
             return "on record already"
@@ -104,7 +104,14 @@ class Moves(Entering):
             if cannot and (told := self._moved.nearly(row, moves)) is not None:
                 raise told from error
             raise
+        self._linked(held.id).append(self._act.get(CustodyEvent, self._act.head()[0]))
         return "entered"
+
+    def _linked(self, print_: int) -> list[Stored[CustodyEvent]]:
+        """The moves of a print, read once; those of the table are added as they are entered."""
+        if print_ not in self._moves:
+            self._moves[print_] = list(self._act.linked(print_, CustodyEvent, "print"))
+        return self._moves[print_]
 
     def _print(self, text: str) -> Stored[Print]:
         try:
@@ -144,8 +151,8 @@ class Moves(Entering):
         """Refuse an end that would take the place of another one on record."""
         for record, row in self._ended.items():
             was = self._before[record]
-            moves = self._act.linked(record, CustodyEvent, "print")
             # once the end on record is among the moves, others may come before and after it
+            moves = self._linked(record)
             ends = {("exists", None), *((one.body.event, one.body.on) for one in moves)}
             if (was.existence, was.gone_on) in ends:
                 continue
