@@ -8,7 +8,7 @@ from provenance.records.audit import audit
 from tests.cli.conftest import Desk
 
 WRITERS = {
-    "answer": ("answer", "QUAY 7/25"),
+    "answer": ("answer", "QUAY 7/25", "--format", "text"),
     "a letter": ("answer", "QUAY 7/25", "--format", "pdf"),
     "certify": ("certify", "QUAY 7/25"),
     "edition-list": ("edition-list", "QUAY"),
