@@ -98,6 +98,10 @@ async def test_a_print_comes_back_from_whoever_had_it_though_the_page_is_spoiled
         assert "not legible" in printer.text()
         await printer.press("k")
         assert (printer.value("event"), printer.value("giver")) == ("returned", "")
+        # who had it is asked for again, and the form goes on without
+        await printer.choose(event="lent")
+        await printer.choose(event="returned")
+        assert "not the one that was entered" not in printer.text()
         await printer.put(date="2031-05-30")
         await printer.press("ctrl+s")
         await printer.until("saved: act")
