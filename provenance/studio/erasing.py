@@ -100,7 +100,10 @@ def erase_contact(register: Register, folder: StudioFolder, key: str) -> Erased:
     if not KEY.fullmatch(key):
         raise NotFound(Problem(what=f"{key!r} is not the key of a page"))
     book, terms = Contacts(folder.path), TermsBook(folder.path)
-    who, unsure = Sought(), ["the page was not legible, so that no file was searched for the name"]
+    who, unsure = (
+        Sought(),
+        ["the page could not be read, so that no file was searched for the name"],
+    )
     # a page that cannot be read is erased all the same
     with suppress(Damaged, Refused):
         who, unsure = sought(book.get(key)), []
@@ -126,12 +129,13 @@ def erase_contact(register: Register, folder: StudioFolder, key: str) -> Erased:
             " see `provenance audit`"
         )
     register.read.connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+    remains = tuple(_remains(register.read, folder.path, who, unsure))
     return Erased(
         key=key,
         terms=erased,
         drafts=drafts,
         events=len(named),
-        remains=tuple(_remains(register.read, folder.path, who)),
+        remains=remains,
         unsure=tuple(unsure),
     )
 
@@ -169,17 +173,26 @@ def _erase_drafts(studio: Path, who: Sought, keys: set[str]) -> Iterator[str]:
 
 
 def _names(path: Path, who: Sought) -> bool:
-    data = path.read_bytes()
+    try:
+        data = path.read_bytes()
+    except OSError as error:
+        mend = "see to it that it can be, and erase the person again"
+        raise Refused(Problem(f"cannot be read ({error.strerror})", str(path), "", mend)) from error
     return who.in_bytes(data) or who.in_text(data)
 
 
-def _remains(reader: Reader, studio: Path, who: Sought) -> Iterator[Remains]:
-    """Every file in the folder that still holds the person."""
+def _remains(reader: Reader, studio: Path, who: Sought, unsure: list[str]) -> Iterator[Remains]:
+    """Every file in the folder that still holds the person; adds to `unsure` what is unread."""
     entries: tuple[int, ...] | None = None
     for path in sorted(studio.rglob("*")):
         if not path.is_file():
             continue
-        data = path.read_bytes()
+        name = str(path.relative_to(studio))
+        try:
+            data = path.read_bytes()
+        except OSError as error:
+            unsure.append(f"{name} cannot be read ({error.strerror}), and was not searched")
+            continue
         found = who.in_bytes(data)
         if path.name.startswith("register.db"):
             if entries is None and (found or who.short):
@@ -190,7 +203,7 @@ def _remains(reader: Reader, studio: Path, who: Sought) -> Iterator[Remains]:
             found = found or who.in_text(data)
         if found:
             records = (entries or ()) if path.name.startswith("register.db") else ()
-            yield Remains(str(path.relative_to(studio)), records)
+            yield Remains(name, records)
 
 
 def _entries(reader: Reader, who: Sought) -> Iterator[int]:

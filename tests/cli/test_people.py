@@ -70,7 +70,7 @@ def test_a_spoiled_page_is_erased_with_its_terms(sold: Desk, letters: int) -> No
     assert erased.status == 0
     (told,) = erased.data
     assert (told["key"], told["terms"], told["remains"]) == (key, 1, [])
-    assert "not legible" in told["unsure"][0]
+    assert "could not be read" in told["unsure"][0]
     assert not list((sold.path / "private" / "terms").glob("*.json"))
     assert not (sold.path / "contacts" / f"{key}.json").exists()
     assert sold.run("contacts").status == 0

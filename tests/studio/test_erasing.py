@@ -204,3 +204,26 @@ def test_what_a_killed_command_left_is_erased_where_it_is_the_persons(studio: De
     assert [book.get(one).price for one in book.filed()] == ["6 EUR"]
     assert "no record names 1 of the pages of terms" in erased.unsure[0]
     assert found(folder) == set()
+
+
+def test_what_cannot_be_read_is_told(studio: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A draft stops the erasing, which goes on once it can be read; another file is named."""
+    key, _page = find_contact(studio.register.read, studio.folder, WHO_BOUGHT)
+    (studio.folder.path / "scan.jpg").write_bytes(b"a picture")
+    shut = ["other.json", "scan.jpg"]
+    read = Path.read_bytes
+
+    def refusing(path: Path) -> bytes:
+        if path.name in shut:
+            raise PermissionError(13, "Permission denied", str(path))
+        return read(path)
+
+    monkeypatch.setattr(Path, "read_bytes", refusing)
+    with pytest.raises(Refused, match=r"other\.json: cannot be read .*erase the person again"):
+        erase_contact(studio.register, studio.folder, key)
+    assert Contacts(studio.folder.path).holds(key)
+    shut.remove("other.json")
+    erased = erase_contact(studio.register, studio.folder, key)
+    assert erased.unsure == ("scan.jpg cannot be read (Permission denied), and was not searched",)
+    shut.clear()
+    assert found(studio.folder.path) == set()
