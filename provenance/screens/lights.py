@@ -4,6 +4,7 @@ from typing import TypeVar
 
 from textual.app import App
 from textual.binding import Binding
+from textual.css.query import NoMatches
 from textual.filter import LineFilter
 from textual.worker import WorkerFailed
 
@@ -41,6 +42,13 @@ class LitApp(App[T]):
     def _fatal_error(self) -> None:
         # the library would print the values of every frame, in all colours
         self._close_messages_no_wait()
+
+    def _handle_exception(self, error: Exception) -> None:
+        # a page that was opened as the program was being left is never laid out, and finds
+        # nothing on itself
+        cause = error.error if isinstance(error, WorkerFailed) else error
+        if not (self._exit and isinstance(cause, NoMatches)):
+            super()._handle_exception(error)
 
     @property
     def fault(self) -> Exception | None:

@@ -14,6 +14,8 @@ from contextlib import contextmanager
 from pathlib import Path
 
 PATIENCE_S = 20.0
+FAULT = 70
+"""The exit status after a fault of the program."""
 
 
 class Terminal:
@@ -47,7 +49,7 @@ class Terminal:
             return bool(data)
         return True
 
-    def status(self) -> int:
+    def status(self, *, may_fault: bool = False) -> int:
         """Read to the end; the exit status, negative for a signal."""
         ends = time.monotonic() + PATIENCE_S
         while self._read():
@@ -55,7 +57,12 @@ class Terminal:
                 raise AssertionError("the program does not end")
         _, status = os.waitpid(self.pid, 0)
         self.pid = 0
-        return os.waitstatus_to_exitcode(status)
+        code = os.waitstatus_to_exitcode(status)
+        # what a fault of the program says is the last that it writes
+        assert may_fault or code != FAULT, (
+            f"a fault of the program: {self.stream[-3000:].decode(errors='replace')}"
+        )
+        return code
 
     def kill(self) -> None:
         """End it at once."""

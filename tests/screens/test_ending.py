@@ -3,6 +3,8 @@
 import threading
 from pathlib import Path
 
+import pytest
+
 from provenance.model.paper import Paper
 from provenance.records.private import Drafts
 from provenance.records.register import Register
@@ -20,11 +22,32 @@ Editions.action_new_edition = fault
 """
 
 
+NEVER_LAID_OUT = """
+from provenance.screens.places.edition_page import EditionPage
+def compose(self):
+    if LEAVING:
+        self.app.exit()
+    return iter(())
+EditionPage.compose = compose
+"""
+
+
+@pytest.mark.parametrize(("leaving", "status"), [(True, 0), (False, 70)])
+def test_a_page_that_opens_while_the_program_is_left_is_no_fault(
+    studio: Path, leaving: bool, status: int
+) -> None:
+    """The library lays out no page any more then, and the page finds nothing on itself."""
+    with in_a_terminal(studio, code=NEVER_LAID_OUT.replace("LEAVING", str(leaving))) as terminal:
+        terminal.until("QUAY")
+        terminal.send("\r")
+        assert terminal.status(may_fault=True) == status
+
+
 def test_a_fault_ends_with_70_and_gives_the_terminal_back(studio: Path) -> None:
     with in_a_terminal(studio, "--light", "safelight", code=FAULTY) as terminal:
         terminal.until("QUAY")
         terminal.send("n")
-        assert terminal.status() == 70
+        assert terminal.status(may_fault=True) == 70
     end = terminal.stream[terminal.stream.rindex(b"\x1b[?1049l") :]
     assert RESTORE_TERMINAL.encode() in end
     assert b"a fault of the program (RuntimeError: the drawer is stuck)" in end
