@@ -88,6 +88,9 @@ class StudioApp(GuardedApp):
         """
         page = self.screen if isinstance(event, events.Key) else None
         if isinstance(event, events.Key) and isinstance(page, Frame):
+            if not page.is_mounted:
+                # typed ahead of a page that was opened and is not laid out yet
+                await page.laid_out()
             page.say("")
             ahead = page.KEYS_AHEAD and not event.is_forwarded
             if ahead and await self._check_bindings(event.key):

@@ -1,7 +1,9 @@
 """What every place looks like: a title line, a rule, the content, a rule, a line of keys."""
 
+import asyncio
 import sqlite3
 from collections.abc import Iterable
+from contextlib import suppress
 from typing import TYPE_CHECKING, ClassVar, cast
 
 from rich.cells import cell_len, set_cell_size
@@ -22,6 +24,7 @@ if TYPE_CHECKING:
 
 SMALLEST = (60, 16)
 """Below this the screen says so, and still works."""
+LONGEST_TO_LAY_OUT_S = 5.0
 
 
 class RegisterChanged(Message):
@@ -150,11 +153,17 @@ class Frame(Guarded, Screen[None]):
         """Set the title line."""
         self.query_one(TitleLine).set(left, middle, right)
 
+    async def laid_out(self) -> None:
+        """Wait until the page is there; not for ever, since the program may be left meanwhile."""
+        with suppress(TimeoutError):
+            await asyncio.wait_for(self._mounted_event.wait(), LONGEST_TO_LAY_OUT_S)
+
     def say(self, text: str) -> None:
         """Below the content, until the next key: what was saved, or refused."""
-        finding = self.query_one("#finding", Static)
-        finding.update(Text(text))
-        finding.set_class(bool(text), "said")
+        # a page that is not laid out, or is being taken down, has no place to say it
+        for finding in self.query("#finding").results(Static):
+            finding.update(Text(text))
+            finding.set_class(bool(text), "said")
 
     def read_again(self) -> None:
         """Refresh the content; what cannot be read is said, and the page stands."""

@@ -1,14 +1,19 @@
 """From a folder with nothing in it to a certificate, by keys alone."""
 
+import asyncio
 from pathlib import Path
 from typing import cast
 
 import pytest
 from PIL import Image
+from textual import events
+from textual.message import Message
 from textual.pilot import Pilot
 
 from provenance.model.certificate import Certificate
 from provenance.screens.dialogs.welcome import WelcomeApp
+from provenance.screens.places.history_page import HistoryPage
+from provenance.screens.places.print_page import PrintPage
 from provenance.studio.folder import StudioFolder
 from tests import studios
 from tests.screens.form_app import SIZES, FormApp, Hands
@@ -89,3 +94,27 @@ async def test_from_an_empty_folder_to_a_certificate(
         (issued,) = printer.studio.register.read.all(Certificate)
         assert (folder / "certificates" / issued.body.file_name).read_bytes().startswith(b"%PDF")
         assert founding + keys.count <= MOST_KEYS
+
+
+async def test_what_is_typed_ahead_of_a_page_waits_until_it_is_laid_out(
+    studio: Path, ids: dict[str, int], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """On a slow machine, or by a quick hand."""
+    usual = PrintPage._dispatch_message
+
+    async def slow(self: PrintPage, message: Message) -> None:
+        if isinstance(message, events.Compose):
+            await asyncio.sleep(0.3)
+        await usual(self, message)
+
+    monkeypatch.setattr(PrintPage, "_dispatch_message", slow)
+    async with at_work(studio, SIZES[0]) as printer:
+        app = printer.studio
+        app.go_to(ids["Q7"])
+        assert isinstance(app.screen, PrintPage)
+        assert not app.screen.is_mounted
+        # a key that reads what is shown
+        await app.on_event(events.Key("h", "h"))
+        await printer.pilot.pause()
+        assert isinstance(app.screen, HistoryPage)
+        assert app.fault is None
