@@ -74,7 +74,7 @@ def import_command(
     """Import the table FILE (CSV): every row of it, or nothing.
 
     docs/notebooks.md shows what the columns may be.  What is imported counts as
-    entered later.
+    entered later, but for what is dated the day of the import.
     """
     from provenance.studio.folder import choose_folder
     from provenance.studio.settings import read_settings

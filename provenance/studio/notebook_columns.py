@@ -92,6 +92,9 @@ def lay_out(
         except Refused as error:
             (one,) = error.problems
             problems.append(Problem(one.what, "", columns[on].head, one.mend, number))
+            continue
+        if empty := _empty(columns, row):
+            problems += [Problem("is empty", "", one, "fill it in", number) for one in empty]
         else:
             laid.append((number, row))
     by_place = dict(zip(taken, columns, strict=False))
@@ -106,6 +109,19 @@ def lay_out(
 def cell_at(cells: Sequence[str], place: int) -> str:
     """The cell at a place; empty where the row is shorter."""
     return cells[place] if place < len(cells) else ""
+
+
+def _empty(columns: list[Column], row: Sequence[str]) -> list[str]:
+    """The heads of columns that every row fills in, and this one does not.
+
+    A day sheet takes an empty date for its own: a notebook has none.
+    """
+    needed = {(one,) for one in _NEEDED}
+    return [
+        column.head
+        for column, cell in zip(columns, row, strict=True)
+        if column.place in needed and not cell.strip()
+    ]
 
 
 def _columns(name: str, given: list[tuple[str, str]]) -> list[Column]:

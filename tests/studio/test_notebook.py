@@ -6,17 +6,20 @@ from pathlib import Path
 
 import pytest
 
+from provenance.craft.standing import printing_standing
 from provenance.errors import Refused
 from provenance.model.chemistry import Role
 from provenance.model.evidence import Source, Standing
 from provenance.model.paper import Paper
 from provenance.model.printing import Printing, Step
 from provenance.model.prints import Print
+from provenance.records.dossier import print_history
 from provenance.records.register import Register
 from provenance.studio.daysheet.record import Recorded
 from provenance.studio.folder import StudioFolder
 from provenance.studio.notebook import PLAIN, import_notebook
 from provenance.studio.print_view import view_print
+from provenance.studio.references import resolve_print
 from provenance.studio.settings import Settings
 from provenance.studio.tables.importing import import_table
 from tests.studios import WHO, furnish, new_register
@@ -134,6 +137,38 @@ def test_every_mistake_is_told_at_once(bring: Import) -> None:
 def test_a_table_that_is_none(bring: Import, text: str, what: str) -> None:
     with pytest.raises(Refused, match=re.escape(what)):
         bring(text)
+
+
+@pytest.mark.parametrize("column", ["date", "edition", "sheets"])
+@pytest.mark.parametrize("on_record", [False, True])
+def test_an_empty_cell_that_is_needed_is_refused(
+    register: Register, bring: Import, column: str, on_record: bool
+) -> None:
+    cells = {"date": "2031-03-05", "edition": "QUAY", "sheets": "K1", "note": "x"}
+    heads = ";".join(cells)
+    if on_record:
+        bring(f"{heads}\n{';'.join(cells.values())}\n")
+    head = register.read.head()
+    row = ";".join((cells | {column: ""}).values())
+    with pytest.raises(Refused) as caught:
+        bring(f"{heads}\n{row}\n")
+    assert str(caught.value) == f"line 2 {column}: is empty; fill it in"
+    assert register.read.head() == head
+
+
+def test_a_row_of_the_day_of_the_import_is_of_the_same_day(
+    register: Register, bring: Import
+) -> None:
+    bring("date;edition;sheets\n2031-06-01;QUAY;K1\n2031-05-31;QUAY;K2\n2031-06;QUAY;K3\n")
+    standings = {}
+    for mark in ("K1", "K2", "K3"):
+        print_ = resolve_print(register.read, f"QUAY {mark}").id
+        standings[mark] = printing_standing(print_history(register.read, print_).printing)
+    assert standings == {
+        "K1": Standing.SAME_DAY,
+        "K2": Standing.FROM_NOTES,
+        "K3": Standing.FROM_NOTES,
+    }
 
 
 def test_what_is_on_record_is_passed_over(register: Register, bring: Import) -> None:
