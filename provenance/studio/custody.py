@@ -102,7 +102,8 @@ def move_prints(
     """Record that prints changed hands, were lost, found or destroyed.
 
     `said` are the further fields of a CustodyEvent.  A loss, an end or a find
-    is written into the print itself too.  Raises Refused.
+    is written into the print itself too: of one that was found it no longer says
+    how it was lost, which its former versions do.  Raises Refused.
     """
     for held in prints:
         present = act.get(Print, held.id)
@@ -112,7 +113,9 @@ def move_prints(
             if gone != present.body:
                 act.change(present.id, present.version, gone)
         elif event == "found" and present.body.existence == "lost":
-            back = replace(present.body, existence="exists", gone_on=None, gone_why="")
+            back = replace(
+                present.body, existence="exists", gone_on=None, gone_why="", gone_evidence=""
+            )
             act.change(present.id, present.version, back)
         act.enter(CustodyEvent(print=held.id, event=event, on=on, source=source, **said))
     if condition:

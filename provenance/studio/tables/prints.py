@@ -230,7 +230,7 @@ def _signed_otherwise(row: Row, held: Print) -> list[Other]:
 def _gone_as_told(row: Row) -> None:
     """Refuse a print that is said to be gone, and is not said to be spoiled, lost or destroyed."""
     existence = row.get("existence").lower()
-    # of a print that was found again the evidence of its loss stays on record
+    # tables exported by earlier versions have the evidence of a loss beside a print found again
     gone = _GONE if not existence else _GONE[:2] if existence == "exists" else ()
     for field in gone:
         if row.get(field):

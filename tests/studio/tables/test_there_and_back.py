@@ -20,6 +20,7 @@ from provenance.studio.custody import move_prints
 from provenance.studio.daysheet.record import Recorded, record_day_sheet
 from provenance.studio.folder import StudioFolder
 from provenance.studio.handover.exporting import export
+from provenance.studio.references import resolve_print
 from provenance.studio.settings import Settings
 from provenance.studio.tables.importing import KINDS, Kind, import_table
 from tests.studio.sheets import Desk
@@ -37,6 +38,7 @@ from tests.studios import (
     signature,
 )
 
+LOSS = {"why": "in the post", "evidence": "the carrier's letter"}
 PERSON, TERMS = "ab" * 32, "cd" * 32
 FORMULA = '=HYPERLINK("http://x")\n second line '
 PROCESS = ProcessSheet(
@@ -98,7 +100,7 @@ def fill(register: Register) -> None:
         for _ in range(2):
             act.enter(sheet(shelf, "", designation="unnumbered", opening=True))
         move_prints(act, [act.get(Print, lost)], "lent", "2031-04-01", party=PERSON, until="2033")
-        move_prints(act, [act.get(Print, lost)], "lost", "2031-04-03", why="in the post")
+        move_prints(act, [act.get(Print, lost)], "lost", "2031-04-03", **LOSS)
         move_prints(act, [act.get(Print, lost)], "found", "2031-04-05")
         move_prints(act, [act.get(Print, lost)], "returned", "2031-04-06", giver=PERSON)
         move_prints(act, [act.get(Print, lost)], "sold", "2031-05", terms=TERMS, rights="stay")
@@ -168,6 +170,17 @@ def test_every_cell_comes_back(room: Room, tmp_path: Path, kind: Kind) -> None:
     first = cells(room.tables / f"{kind}.csv")
     assert first
     assert cells(tmp_path / "csv" / f"{kind}.csv") == first
+
+
+def test_of_a_print_that_was_found_nothing_says_that_it_is_gone(room: Room) -> None:
+    for studio in (room.one, room.two):
+        found = resolve_print(studio.read, "QUAY Q1").body
+        assert (found.existence, found.gone_on) == ("exists", None)
+        assert (found.gone_why, found.gone_evidence) == ("", "")
+    # how it was lost is in the history of the studio that it was lost in
+    record = resolve_print(room.one.read, "QUAY Q1").id
+    bodies = [one.body for one in room.one.read.versions(record) if isinstance(one.body, Print)]
+    assert [body.gone_evidence for body in bodies if body.existence == "lost"] == [LOSS["evidence"]]
 
 
 def test_each_print_has_its_own_printing_again(room: Room) -> None:
