@@ -94,7 +94,7 @@ class Moves(Entering):
         _fits(row, event)
         moves = [one for one in self._linked(held.id) if one.body.event == event]
         if (same := self._moved.find(row, moves)) is not None:
-            self._moved.compare(row, same, held.body)
+            self._moved.compare(row, same, held)
             return "on record already"
         try:
             self._enter(row, held, event)

@@ -38,7 +38,7 @@ class Moved:
                 return there[agreed.index(wanted)]
         return None
 
-    def compare(self, row: Row, held: Stored[CustodyEvent], print_: Print) -> None:
+    def compare(self, row: Row, held: Stored[CustodyEvent], print_: Stored[Print]) -> None:
         """Warn of what cannot be compared.
 
         Raises Refused where the row says more or else than the move.
@@ -99,14 +99,22 @@ class Moved:
             elif terms is not None and tidy(text) != getattr(terms, field):
                 yield Other(field, getattr(terms, field), text)
 
-    def _of_the_end(self, row: Row, body: CustodyEvent, print_: Print) -> Iterator[Other]:
-        gone = (print_.existence, print_.gone_on) == (body.event, body.on)
-        for field in OF_AN_END:
-            text, stands = row.get(field), getattr(print_, f"gone_{field}")
-            if text and not gone:
-                self._warn(row, field, "the record of the print has gone on since")
-            elif text and text != stands:
-                yield Other(field, stands, text)
+    def _of_the_end(self, row: Row, body: CustodyEvent, print_: Stored[Print]) -> Iterator[Other]:
+        said = [field for field in OF_AN_END if row.get(field)]
+        gone = self._as_it_went(print_, body) if said else None
+        for field in said:
+            if gone is None:
+                self._warn(row, field, "no version of the print says that it was gone then")
+            elif row.get(field) != (stands := getattr(gone, f"gone_{field}")):
+                yield Other(field, stands, row.get(field))
+
+    def _as_it_went(self, print_: Stored[Print], body: CustodyEvent) -> Print | None:
+        """The print as an end left it: as it stands, or a former version of one found again."""
+        versions = [one.body for one in self._act.versions(print_.id)]
+        for one in (print_.body, *reversed(versions)):
+            if isinstance(one, Print) and (one.existence, one.gone_on) == (body.event, body.on):
+                return one
+        return None
 
     def _warn(self, row: Row, field: str, why: str) -> None:
         self._act.warnings.append(

@@ -218,6 +218,29 @@ def test_a_print_may_be_lost_again(register: Register, bring: Import) -> None:
     assert (print_.existence, print_.gone_on) == ("lost", "2031-04-03")
 
 
+@pytest.mark.parametrize("column", ["why", "evidence"])
+def test_how_a_print_was_lost_is_compared_after_it_was_found(
+    register: Register, bring: Import, column: str
+) -> None:
+    table = (
+        "print;event;on;why;evidence\nQUAY G3;lost;2031-04-01;in the post;a letter\n"
+        "QUAY G3;found;2031-04-02;;\n"
+    )
+    bring(table, "custody")
+    head = register.read.head()
+    again = bring(table, "custody")
+    assert (again.act, again.warnings) == (0, ())
+    cell = {"why": "in the post", "evidence": "a letter"}[column]
+    with pytest.raises(Refused) as caught:
+        bring(table.replace(cell, "burnt"), "custody")
+    (problem,) = caught.value.problems
+    assert (problem.line, problem.field) == (2, column)
+    assert f"“{cell}” there, “burnt” here" in problem.what
+    bring(table.replace("2031-04-02;;\n", "2031-04-02;;\nQUAY G3;lost;2031-05;gone;\n"), "custody")
+    assert bring(table, "custody").warnings == ()
+    assert register.read.head() > head
+
+
 @pytest.mark.parametrize(
     ("columns", "cells", "column"),
     [
