@@ -77,9 +77,9 @@ class Contacts(Pages[Contact]):
         return sorted(pages, key=lambda page: (page[1].name.casefold(), page[0]))
 
     def named(self, name: str) -> tuple[str, ...]:
-        """The keys of the pages with that name, whatever the letter case."""
-        wanted = tidy(name).casefold()
-        return tuple(key for key, page in self.list() if page.name.casefold() == wanted)
+        """The keys of the pages with that name, whatever the letter case and the white space."""
+        wanted = tidy(name).casefold().split()
+        return tuple(key for key, page in self.list() if page.name.casefold().split() == wanted)
 
     def erase(self, key: str) -> None:
         """Erase a page for good, legible or not.  Raises NotFound when there is none."""

@@ -29,7 +29,7 @@ BEYOND = (
 _LEAST_OF_A_KEY = 8
 _PRIVATE = ("private", "contacts")
 _TEXTS = (".json", ".toml", ".csv", ".txt", ".md")
-"""The files that are searched for a short name, as a word of its own."""
+"""The files that are read as text; of a short name nothing else is searched."""
 
 
 @dataclass(frozen=True)
@@ -195,11 +195,11 @@ def _remains(reader: Reader, studio: Path, who: Sought, unsure: list[str]) -> It
             continue
         found = who.in_bytes(data)
         if path.name.startswith("register.db"):
-            if entries is None and (found or who.short):
+            if entries is None:
                 entries = tuple(_entries(reader, who))
-            # of a short name the register's bytes tell nothing, and its entries all
+            # a table packs its words without a space between; the entries tell
             found = found or (path == studio / "register.db" and bool(entries))
-        elif who.short and path.suffix in _TEXTS:
+        elif path.suffix in _TEXTS:
             found = found or who.in_text(data)
         if found:
             records = (entries or ()) if path.name.startswith("register.db") else ()
@@ -209,5 +209,5 @@ def _remains(reader: Reader, studio: Path, who: Sought, unsure: list[str]) -> It
 def _entries(reader: Reader, who: Sought) -> Iterator[int]:
     """The entries of the journal that name the person."""
     for seq, data in reader.connection.execute("SELECT seq, entry FROM journal ORDER BY seq"):
-        if who.in_bytes(data) or (who.short and who.in_text(data)):
+        if who.in_bytes(data) or who.in_text(data):
             yield seq

@@ -181,6 +181,29 @@ def test_a_short_name_is_found_in_half_filled_forms_and_in_texts(studio: Desk, n
     assert any("too short" in one for one in erased.unsure) is (len(name.encode()) < 4)
 
 
+def test_others_whose_names_hold_the_name_stay(studio: Desk) -> None:
+    """A form, a page and an entry of somebody with a longer name; white space is any."""
+    book, drafts = Contacts(studio.folder.path), Drafts(studio.folder.path)
+    key = book.add(name="Ida Strand")
+    book.add(name="Ida Strandholm", note="a note\nfor her")
+    drafts.put("custody-a", '{"to": "Ida Strandholm"}')
+    drafts.put("custody-b", '{"to": "ida  strand"}')
+    drafts.put("custody-c", json.dumps({"note": "a parcel\nIda\nStrand"}))
+    revise(studio.register, studio.print, features="dedicated to Ida Strandholm")
+    assert find_contact(studio.register.read, studio.folder, "IDA \n Strand")[0] == key
+    erased = erase_contact(studio.register, studio.folder, key)
+    assert erased.drafts == ("private/custody-b.json", "private/custody-c.json")
+    assert (erased.remains, erased.unsure) == ((), ())
+    assert "custody-a" in drafts.names()
+
+
+def test_a_name_with_other_white_space_in_the_journal_is_told(studio: Desk) -> None:
+    key = Contacts(studio.folder.path).add(name="Ida Strand")
+    seq = revise(studio.register, studio.print, features="dedicated to Ida\nStrand")
+    erased = erase_contact(studio.register, studio.folder, key)
+    assert {one.records for one in erased.remains if one.file == "register.db"} == {(seq,)}
+
+
 def test_what_a_killed_command_left_is_erased_where_it_is_the_persons(studio: Desk) -> None:
     """Terms that no record names, and parts of pages, wherever they lie."""
     key, _page = find_contact(studio.register.read, studio.folder, WHO_BOUGHT)

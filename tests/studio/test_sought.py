@@ -11,11 +11,17 @@ from provenance.studio.sought import Sought, sought
 def found(name: str, words: str) -> bool:
     """Whether the name is found in a form with those words, written plainly and as escapes."""
     who = sought(Contact(name=name))
-    plain, escaped = (
-        who.in_text(json.dumps({"to": words}, ensure_ascii=one).encode()) for one in (False, True)
-    )
-    assert plain == escaped
+    forms = [json.dumps({"to": words}, ensure_ascii=one).encode() for one in (False, True)]
+    # and in the beginning of one, as a program leaves it that is ended
+    plain, *others = (who.in_text(one) for form in forms for one in (form, form[:-1]))
+    assert others[1] == plain
+    assert plain == others[0]
     return plain
+
+
+def in_bytes(name: str, data: bytes) -> bool:
+    """Whether the name is found in the bytes of a file."""
+    return sought(Contact(name=name)).in_bytes(data)
 
 
 @pytest.mark.parametrize(
@@ -30,6 +36,10 @@ def found(name: str, words: str) -> bool:
         ("김철수", "김철수에게"),
         ("สม", "ขายให้สมแล้ว"),
         ("李", "to 李, by post"),
+        ("Anna Berg", "for Anna  Berg"),
+        ("Anna Berg", "for ANNA\nBERG, framed"),
+        ("Anna Berg", "a parcel\nAnna\u00a0Berg\n9 Quay Street"),
+        ("Anna\u2003 Berg", "Anna Berg"),
     ],
 )
 def test_found(name: str, words: str) -> None:
@@ -45,6 +55,11 @@ def test_found(name: str, words: str) -> None:
         ("Zoë", "Zoëlla"),
         ("李", "行李"),
         ("田中一", "田中"),
+        ("Anna Berg", "Anna Bergmann"),
+        ("Anna Berg", "Joanna Berg"),
+        ("Anna Berg", "AnnaBerg"),
+        ("Person 5", "Person 50, Person 59"),
+        ("Anna Berg", "Anna, Berg"),
     ],
 )
 def test_not_found(name: str, words: str) -> None:
@@ -57,7 +72,48 @@ def test_not_found(name: str, words: str) -> None:
 def test_what_is_too_short_is_not_searched_for_as_bytes(name: str, short: bool) -> None:
     who = sought(Contact(name=name))
     assert who.short is short
-    assert who.in_bytes(f"xx{name}xx".encode()) is not short
+    assert who.in_bytes(f"\0{name}\x01".encode()) is not short
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-16-le"])
+@pytest.mark.parametrize(
+    ("words", "stands"),
+    [
+        ("\0Anna Berg\0", True),
+        ("Anna\t Berg", True),
+        ("(Anna\u2003Berg)", True),
+        ("様Anna Berg様", True),
+        ("Anna Bergmann", False),
+        ("Anna Bergé, Joanna Berg", False),
+        ("Anna Berge, then Anna Berg.", True),
+        ("Anna Berg\u0301", False),
+    ],
+)
+def test_whole_words_among_bytes(words: str, stands: bool, encoding: str) -> None:
+    assert in_bytes("Anna Berg", words.encode(encoding)) is stands
+
+
+@pytest.mark.parametrize(
+    ("data", "stands"),
+    [
+        (rb'"seen\nAnna\n\tBerg"', True),
+        (rb'"Anna\u00a0Berg"', True),
+        (rb'"Anna Berg\u00e9"', False),
+        (rb'"\u00e9Anna Berg"', False),
+        (b"\xffAnna Berg\xff", True),
+    ],
+)
+def test_escapes_stand_for_what_they_are(data: bytes, stands: bool) -> None:
+    assert in_bytes("Anna Berg", data) is stands
+
+
+def test_words_that_begin_within_others_are_found() -> None:
+    assert in_bytes("Ana Ana", b"Joana Ana Ana")
+
+
+def test_of_two_fields_with_one_name_both_are_read() -> None:
+    who = sought(Contact(name="Ada"))
+    assert who.in_text(b'{"to": "Ada", "to": "Adana"}')
 
 
 def test_of_a_page_that_is_not_legible_nothing_is_found() -> None:
