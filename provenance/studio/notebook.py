@@ -71,7 +71,7 @@ def import_notebook(
     if told is not None:
         told(notebook.lines)
     with register.act(settings.who, rehearse=rehearse) as act:
-        sorted_ = _sort(act, notebook, source)
+        sorted_ = _sort(act, folder, notebook, source)
         context, entered = _enter(act, folder, settings, path, sorted_, progress)
         if not rehearse:
             act.keep(context.files)
@@ -93,13 +93,16 @@ def by_row(filled: Filled, problem: Problem) -> Problem:
     return replace(found, field=column, line=int(row)) if row.isdecimal() else found
 
 
-def _sort(act: Act, notebook: Notebook, source: Source) -> _Sorted:
+def _sort(act: Act, folder: StudioFolder, notebook: Notebook, source: Source) -> _Sorted:
     """Tell the rows that are on record from those that are new.  Raises Refused."""
     sorted_ = _Sorted(Filled(str(act.moment.local_date()), source=source))
-    held = Held(act, notebook.columns, source)
+    held = Held(act, folder, notebook.columns, source)
     problems = list(notebook.problems)
     marks: dict[tuple[str, str], int] = {}
     for number, cells in notebook.rows:
+        if repeated := list(_repeated(number, notebook.columns, cells)):
+            problems += repeated
+            continue
         try:
             known = held.look(number, cells)
         except Refused as error:
@@ -170,6 +173,18 @@ def _add(act: Act, number: int, known: Known) -> None:
             act.change(record, act.get(type(body), record).version, body)
         except Refused as error:
             raise type(error)(*(replace(one, line=number) for one in error.problems)) from error
+
+
+def _repeated(number: int, columns: list[Column], cells: Sequence[str]) -> Iterator[Problem]:
+    """Sheets that the row itself has already."""
+    for column, cell in zip(columns, cells, strict=True):
+        if column.place != ("sheets",):
+            continue
+        told = Counter(mark.casefold() for mark in cell.replace(",", " ").split())
+        for mark, times in told.items():
+            if times > 1:
+                what = f"{mark} stands {'twice' if times == 2 else f'{times} times'} in the row"
+                yield Problem(what, "", column.head, "write each sheet once", number)
 
 
 def _twice(

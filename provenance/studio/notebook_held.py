@@ -23,7 +23,9 @@ from provenance.model.quantity_text import format_duration
 from provenance.records.act import Act
 from provenance.records.reader import Stored
 from provenance.studio.daysheet.exposed import f_number_tenth
+from provenance.studio.folder import StudioFolder
 from provenance.studio.notebook_columns import Column, cell_at
+from provenance.studio.processes import use_process
 from provenance.studio.references import resolve_as
 from provenance.studio.tables.row import Other, Row, on_record_otherwise
 
@@ -47,8 +49,11 @@ class Known:
 class Held:
     """Looks rows up among what is on record."""
 
-    def __init__(self, act: Act, columns: Sequence[Column], source: Source) -> None:
+    def __init__(
+        self, act: Act, folder: StudioFolder, columns: Sequence[Column], source: Source
+    ) -> None:
         self._act = act
+        self._folder = folder
         self._columns = columns
         self._source = source
         self._places = {column.place: at for at, column in enumerate(columns) if column.place}
@@ -129,7 +134,7 @@ class Held:
                 if not cell or column.place not in _READ:
                     continue
                 try:
-                    said = _READ[column.place](self._act, cell)
+                    said = self._read(column.place, cell)
                 except Refused as error:
                     yield from (
                         Problem(one.what, "", column.head, one.mend) for one in error.problems
@@ -149,6 +154,15 @@ class Held:
                 yield from self._may_add(known, held, ids, new)
                 known.printings[held.id] = body
                 known.added += [head for head in new if head not in known.added]
+
+    def _read(self, place: tuple[str, ...], cell: str) -> Any:
+        """What a cell says of the printing.  Raises Refused.
+
+        A process sheet that is a template only comes on record, as it does with new sheets.
+        """
+        if place == ("process",) and self._act.by_code(ProcessSheet, cell) is None:
+            return use_process(self._act, self._folder, cell)[0]
+        return _READ[place](self._act, cell)
 
     def _may_add(
         self, known: Known, held: Stored[Printing], ids: set[int], new: list[str]

@@ -13,6 +13,7 @@ from provenance.model.evidence import Source, Standing
 from provenance.model.paper import Paper
 from provenance.model.printing import Printing, Step
 from provenance.model.prints import Print
+from provenance.model.process import ProcessSheet
 from provenance.records.dossier import print_history
 from provenance.records.register import Register
 from provenance.studio.daysheet.record import Recorded
@@ -312,6 +313,46 @@ def test_what_went_as_planned_is_held_against_the_plan(register: Register, bring
     table = "date;edition;sheets;paper;process;as planned\n2031;QUAY;K1 K2;FB-1;fibre-plain;yes\n"
     bring(table)
     assert bring(table).entered[-1] == "1 printings on record already"
+
+
+def test_a_template_comes_on_record_with_sheets_that_are_on_record(
+    prints: Register, bring: Import
+) -> None:
+    table = "date;edition;sheets;process\n2031-03-05;QUAY;K1 K2;{0}\n2031-03-06;QUAY;K3;{0}\n"
+    came = bring(table.format("fibre-plain"))
+    assert came.entered[-1] == "2 printings added to"
+    (plan,) = prints.read.all(ProcessSheet)
+    assert plan.body.code == "fibre-plain"
+    held = {one.body.mark: one.body.printing for one in prints.read.all(Print)}
+    for printing in held.values():
+        assert prints.read.get(Printing, printing).body.process == plan.id
+    assert bring(table.format("fibre-plain")).act == 0
+    head = prints.read.head()
+    with pytest.raises(Refused) as caught:
+        bring(table.format("fibre-selenium"))
+    assert {(one.line, one.field) for one in caught.value.problems} == {
+        (2, "process"),
+        (3, "process"),
+    }
+    assert "“fibre-plain” there, “fibre-selenium” here" in str(caught.value)
+    with pytest.raises(Refused, match="line 2 process: there is no process sheet fibre-none"):
+        bring(table.format("fibre-none"))
+    assert prints.read.head() == head
+
+
+@pytest.mark.parametrize("on_record", [False, True])
+def test_a_sheet_that_stands_twice_in_its_row_is_told(
+    register: Register, bring: Import, on_record: bool
+) -> None:
+    if on_record:
+        bring("date;edition;sheets\n2031;QUAY;z y\n")
+    head = register.read.head()
+    with pytest.raises(Refused) as caught:
+        bring("date;edition;sheets\n2031;QUAY;z y Z z\n")
+    (problem,) = caught.value.problems
+    assert (problem.line, problem.field) == (2, "sheets")
+    assert problem.what == "z stands 3 times in the row"
+    assert register.read.head() == head
 
 
 def test_a_sheet_that_stands_twice_is_told_by_its_lines(bring: Import) -> None:
