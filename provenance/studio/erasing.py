@@ -126,7 +126,7 @@ def erase_contact(register: Register, folder: StudioFolder, key: str) -> Erased:
     if others := len(loose - mine):
         unsure.append(
             f"no record names {others} of the pages of terms, and whose they are cannot be told:"
-            " see `provenance audit`"
+            " `provenance erase --unnamed` clears them"
         )
     register.read.connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
     remains = tuple(_remains(register.read, folder.path, who, unsure))

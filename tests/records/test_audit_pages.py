@@ -116,8 +116,10 @@ def test_a_page_that_no_entry_names_is_told(studio: Studio) -> None:
     assert not audit(studio.folder).damaged
     assert studio.found("note") == [
         f"no record speaks of the page {key[:12]}… of the contact book; unless it is kept for"
-        f" later, it may be erased: `provenance erase {key[:12]}`",
-        f"no record speaks of private/terms/{terms}.json; it may be deleted",
+        f" later, it may be erased: `provenance erase {key[:12]}`, or all of this sort:"
+        " `provenance erase --unnamed --contacts`",
+        f"no record speaks of private/terms/{terms}.json; it may be erased, with all of this sort:"
+        " `provenance erase --unnamed`",
     ]
 
 

@@ -86,7 +86,11 @@ def _unnamed(
     for key in sorted(persons & loose):
         yield spare(
             f"no record speaks of the page {key[:12]}… of the contact book",
-            f"unless it is kept for later, it may be erased: `provenance erase {key[:12]}`",
+            f"unless it is kept for later, it may be erased: `provenance erase {key[:12]}`,"
+            " or all of this sort: `provenance erase --unnamed --contacts`",
         )
     for key in sorted(agreed & loose):
-        yield spare(f"no record speaks of private/terms/{key}.json", "it may be deleted")
+        yield spare(
+            f"no record speaks of private/terms/{key}.json",
+            "it may be erased, with all of this sort: `provenance erase --unnamed`",
+        )
