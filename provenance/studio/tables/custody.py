@@ -20,9 +20,10 @@ from provenance.studio.custody import People, move_prints
 from provenance.studio.folder import StudioFolder
 from provenance.studio.notebook import Rows
 from provenance.studio.references import resolve_print
+from provenance.studio.tables.answered import Answered
 from provenance.studio.tables.entering import Entering
 from provenance.studio.tables.mapping import Fields, Mapped
-from provenance.studio.tables.moved import ENDS, OF_AN_END, TERMS, Moved
+from provenance.studio.tables.moved import ENDS, OF_AN_END, OF_AN_EVENT, TERMS, Moved
 from provenance.studio.tables.ordering import by_day, span
 from provenance.studio.tables.pages import KnownPages
 from provenance.studio.tables.price import read_price
@@ -62,6 +63,8 @@ class Moves(Entering):
         self._people = People(folder, self._keep)
         self._pages = KnownPages(folder)
         self._moved = Moved(act, self._pages)
+        self._answered = Answered()
+        self._entered: list[tuple[Row, Stored[CustodyEvent]]] = []
         self._ended: dict[int, Row] = {}
         """Of each print the last row that says how it went."""
         self._moves: dict[int, list[Stored[CustodyEvent]]] = {}
@@ -91,21 +94,53 @@ class Moves(Entering):
         held = row.read("print", self._print)
         event: CustodyKind = row.choice("event", CustodyKind)
         row.date("on")
-        _fits(row, event)
-        moves = [one for one in self._linked(held.id) if one.body.event == event]
-        if (same := self._moved.find(row, moves)) is not None:
+        there = self._linked(held.id)
+        alike = [one for one in there if one.body.event == event]
+        if (same := self._moved.find(row, self._answered.left(alike))) is not None:
+            _fits(row, event)
             self._moved.compare(row, same, held)
+            self._answered.note(row, same)
             return "on record already"
+        again = self._moved.find(row, self._answered.spoken_of(alike))
+        if again is not None and self._answered.is_last(again):
+            _fits(row, event)
+            self._moved.compare(row, again, held)
+            raise self._answered.repeated(row, again)
         try:
+            _fits(row, event)
             self._enter(row, held, event)
         except Refused as error:
-            # a print cannot make a move most often since it has made it
-            cannot = any(problem.field == "event" for problem in error.problems)
-            if cannot and (told := self._moved.nearly(row, moves)) is not None:
+            if (told := self._because(row, held, event, again, error)) is not None:
                 raise told from error
             raise
-        self._linked(held.id).append(self._act.get(CustodyEvent, self._act.head()[0]))
+        made = self._act.get(CustodyEvent, self._act.head()[0])
+        there.append(made)
+        self._answered.note(row, made)
+        self._entered.append((row, made))
         return "entered"
+
+    def _because(
+        self,
+        row: Row,
+        held: Stored[Print],
+        event: CustodyKind,
+        again: Stored[CustodyEvent] | None,
+        error: Refused,
+    ) -> Refused | None:
+        """Why a row cannot be, told by what is on record; None where that does not tell."""
+        about = {problem.field for problem in error.problems}
+        # a print cannot make a move most often since it has made it
+        cannot = "event" in about
+        if cannot and again is not None:
+            self._moved.compare(row, again, held)
+            return self._answered.repeated(row, again)
+        there = self._linked(held.id)
+        if about & OF_AN_EVENT:
+            other = self._moved.other_event(row, event, self._answered.left(there))
+            if other is not None:
+                return other
+        alike = [one for one in there if one.body.event == event]
+        return self._moved.nearly(row, alike) if cannot else None
 
     def _linked(self, print_: int) -> list[Stored[CustodyEvent]]:
         """The moves of a print, read once; those of the table are added as they are entered."""
@@ -148,7 +183,13 @@ class Moves(Entering):
         )
 
     def close(self) -> None:
-        """Refuse an end that would take the place of another one on record."""
+        """Refuse an end that would take the place of another one on record.
+
+        Warn of moves entered beside others that the table does not have.
+        """
+        for row, made in self._entered:
+            there = [one for one in self._linked(made.body.print) if one.id < self._act.number]
+            self._moved.warn_of_another(row, made, self._answered.left(there))
         for record, row in self._ended.items():
             was = self._before[record]
             # once the end on record is among the moves, others may come before and after it

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from provenance.errors import Problem, Refused
-from provenance.model.custody import OUT, CustodyEvent, CustodyKind
+from provenance.model.custody import OUT, OWNED, CustodyEvent, CustodyKind
 from provenance.model.prints import Print
 from provenance.records.act import Act
 from provenance.records.private import tidy
@@ -17,6 +17,8 @@ TERMS = ("price", "place", "conditions", "note")
 ENDS: frozenset[CustodyKind] = frozenset({"lost", "destroyed"})
 OF_AN_END = ("why", "evidence")
 """What is written into the print itself, while it is gone."""
+OF_AN_EVENT = frozenset({"event", "until", "party", "giver", "rights", *OF_AN_END})
+"""Where the door refuses what another event would allow."""
 _ERASED = "was erased, is missing or was altered"
 
 Moves = list[Stored[CustodyEvent]]
@@ -66,13 +68,41 @@ class Moved:
             else:
                 continue
             told = on_record_otherwise(self._act, row, row.get("print"), one.id, [other])
-            if body.event not in OUT:
-                return told
-            again = "; if it went out again, bring in first that it came back"
-            return Refused(
-                *(replace(problem, mend=problem.mend + again) for problem in told.problems)
-            )
+            return _or_again(told) if body.event in OUT else told
         return None
+
+    def other_event(self, row: Row, event: CustodyKind, moves: Moves) -> Refused | None:
+        """What to tell of a row whose event alone tells it from a move on record."""
+        for one in self._of_the_day(row, event, moves):
+            other = [Other("event", one.body.event, event)]
+            told = on_record_otherwise(self._act, row, row.get("print"), one.id, other)
+            return _or_again(told) if one.body.event in OUT else told
+        return None
+
+    def warn_of_another(self, row: Row, made: Stored[CustodyEvent], moves: Moves) -> None:
+        """Warn of a move on record that the row may have meant, with another event."""
+        for one in self._of_the_day(row, made.body.event, moves):
+            if {one.body.event, made.body.event} <= OUT | OWNED:
+                self._act.warnings.append(
+                    Problem(
+                        f"another move of that day, with the same person, is on record"
+                        f" (#{one.id}): {one.body.event} there, {made.body.event} here;"
+                        " this one is entered beside it",
+                        row.get("print"),
+                        "event",
+                        "if it is the same move, take this import back (`provenance undo`)",
+                        row.line,
+                    )
+                )
+
+    def _of_the_day(self, row: Row, event: CustodyKind, moves: Moves) -> Moves:
+        """Moves with another event, of the row's day and person."""
+        return [
+            one
+            for one in moves
+            if (one.body.on, one.body.event != event) == (row.get("on"), True)
+            and self._pages.agrees(one.body.party, row.get("party")) in ("same", "cannot be told")
+        ]
 
     def _of_the_move(self, row: Row, body: CustodyEvent) -> Iterator[Other]:
         for field in ("until", "rights", "source", "terms"):
@@ -125,3 +155,9 @@ class Moved:
                 "nothing was entered of this row",
             )
         )
+
+
+def _or_again(told: Refused) -> Refused:
+    """The refusal with what to do where the print was away, and went out a second time."""
+    again = "; if it went out again, bring in first that it came back"
+    return Refused(*(replace(one, mend=one.mend + again) for one in told.problems))
