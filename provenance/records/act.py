@@ -6,7 +6,7 @@ began IMMEDIATE, so its sequence numbers are taken with the write lock held.
 
 import re
 import sqlite3
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 
 import msgspec
@@ -128,31 +128,27 @@ class Act(Reader):
             )
         reason = _given(reason)
         for record, last in {entry.record: entry.seq for entry in entries}.items():
-            version = self._version(record)
-            if last not in (version, self._stands_at(version, record)):
-                raise Conflict(
-                    Problem(
-                        what=f"it was changed after act {act}",
-                        record=f"#{record}",
-                        mend="take the later act back first",
-                    )
-                )
+            way = list(self._way_back(record))
+            stands = way[-1].seq if way[-1].undoes is None else None
+            if last not in (way[0].seq, stands):
+                raise _passed(act, record, way)
         for entry in reversed(entries):
             self._undo_entry(entry, act, reason)
         return self._last
 
-    def _stands_at(self, version: int | None, record: int) -> int | None:
-        """The entry whose words hold at `version`: what was undone leads back to what was before.
+    def _way_back(self, record: int) -> Iterator[Entry]:
+        """The last entry of a record, and those that what was undone leads back to.
 
-        None where that is before the record was entered.
+        The last of them is the one whose words hold, or undoes that the record was entered.
         """
+        version: int | None = self._version(record)
         while version is not None:
-            undone = self.entry(version).undoes
-            if undone is None:
-                break
-            taken_back = (one for one in self.act_entries(undone) if one.record == record)
+            entry = self.entry(version)
+            yield entry
+            if entry.undoes is None:
+                return
+            taken_back = (one for one in self.act_entries(entry.undoes) if one.record == record)
             version = next(taken_back).base
-        return version
 
     def _version(self, record: int) -> int:
         (version,) = self.connection.execute(
@@ -269,6 +265,26 @@ class Act(Reader):
     def finish(self) -> None:
         """Bring the derived rows of the view up to what the act has written."""
         self._projection.settle()
+
+
+def _passed(act: int, record: int, way: Sequence[Entry]) -> Conflict:
+    """Why `act` cannot be undone: it was already, or its record was changed after it."""
+    by = next((entry.act for entry in way if entry.undoes == act), None)
+    if by is None:
+        return Conflict(
+            Problem(
+                what=f"it was changed after act {act}",
+                record=f"#{record}",
+                mend="take the later act back first",
+            )
+        )
+    return Conflict(
+        Problem(
+            what=f"act {act} was taken back already, by act {by}",
+            record=f"#{record}",
+            mend=f"to have what it wrote again, take act {by} back",
+        )
+    )
 
 
 def _given(reason: str) -> str:

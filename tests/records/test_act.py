@@ -140,6 +140,22 @@ def test_undoing_after_a_later_change_is_a_conflict(register: Register) -> None:
     assert register.read.head() == before
 
 
+def test_undoing_twice_tells_the_act_that_took_it_back(register: Register) -> None:
+    record = enter(register, negative())
+    changed = revise(register, record, title="Ramp")
+    for act in (changed, record):
+        undo(register, act)
+        by = register.read.head()[0]
+        with pytest.raises(Conflict, match=f"act {act} was taken back already, by act {by}"):
+            undo(register, act)
+        assert register.read.head()[0] == by
+    # brought back, and taken back once more: the first undoing stands again
+    undo(register, by)
+    undo(register, register.read.head()[0])
+    with pytest.raises(Conflict, match=f"act {record} was taken back already, by act {by}"):
+        undo(register, record)
+
+
 def test_an_act_that_wrote_a_record_twice_is_undone_whole(register: Register, shelf: Shelf) -> None:
     with register.act(WHO) as act:
         number = act.number
