@@ -317,7 +317,7 @@ def test_presses_are_taken_back_one_after_another(room: Darkroom) -> None:
         with room.register.act(WHO) as act:
             act.undo(number, "the wrong key")
         assert room.run().aim_for("developer", one) == aim
-    with pytest.raises(Conflict, match="was changed"), room.register.act(WHO) as act:
+    with pytest.raises(Conflict, match="was taken back already"), room.register.act(WHO) as act:
         act.undo(acts[0], "again")
 
 
