@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Literal
 import click
 
 from provenance.cli.main import json_option
-from provenance.cli.output import json_line, line, narrate, problem_shape
+from provenance.cli.output import counted, json_line, line, narrate, problem_shape
 from provenance.cli.progress import progress_line
 from provenance.errors import Refused
 
@@ -116,10 +116,11 @@ def import_command(
         line(one)
     for warning in recorded.warnings:
         narrate(f"warning: {warning}")
+    entries = counted(recorded.entries, "entry", "entries")
     if dry_run:
-        narrate(f"would enter {recorded.entries} entries; nothing was written")
+        narrate(f"would enter {entries}; nothing was written")
     elif recorded.act:
-        narrate(f"saved {recorded.entries} entries as act {recorded.act}")
+        narrate(f"saved {entries} as act {recorded.act}")
     else:
         narrate("nothing was written")
 

@@ -160,7 +160,10 @@ def _enter(
         if known.added:
             told.append(f"added to {', '.join(known.sheets)}: {', '.join(known.added)}")
         came["added to" if known.added or known.baths else "on record already"] += 1
-    told += [f"{count} printings {what}" for what, count in sorted(came.items())]
+    told += [
+        f"{count} {'printing' if count == 1 else 'printings'} {what}"
+        for what, count in sorted(came.items())
+    ]
     warn_of_spent(context)
     warn_of_findings(context)
     return context, told

@@ -31,6 +31,27 @@ def test_a_table_is_tried_and_comes_in_once(studio: Desk, tmp_path: Path) -> Non
     assert again.err.splitlines()[-1] == "nothing was written"
 
 
+def test_one_is_counted_as_one(studio: Desk, tmp_path: Path) -> None:
+    table = tmp_path / "table.csv"
+    for kind, text, said in (
+        ("papers", "code;base\nP-9;fibre\n", "1 paper entered"),
+        ("custody", "print;event;on\nQUAY K9;lost;2031-04\n", "1 move entered"),
+    ):
+        if kind == "custody":
+            table.write_text("date;edition;sheets\n2031-03-05;QUAY;K9\n")
+            assert studio.run("import", str(table), "--kind", "printings").status == 0
+            again = studio.run("import", str(table), "--kind", "printings")
+            assert again.lines[-1] == "1 printing on record already"
+        table.write_text(text)
+        words = ("import", str(table), "--kind", kind)
+        tried = studio.run(*words, "--dry-run").err
+        number = {"papers": "1 entry", "custody": "2 entries"}[kind]
+        assert f"would enter {number}; nothing was written" in tried
+        came = studio.run(*words)
+        assert came.lines[-1] == said
+        assert f"saved {number} as act" in came.err
+
+
 def test_a_refused_table_says_what_its_columns_were_taken_for(studio: Desk, tmp_path: Path) -> None:
     table = tmp_path / "prints.csv"
     table.write_text("edition;number;date;Preis\nQUAY;3;3.5.2031;900\n")

@@ -312,7 +312,7 @@ def test_a_bath_comes_behind_those_on_record(prints: Register, bring: Import) ->
 def test_what_went_as_planned_is_held_against_the_plan(register: Register, bring: Import) -> None:
     table = "date;edition;sheets;paper;process;as planned\n2031;QUAY;K1 K2;FB-1;fibre-plain;yes\n"
     bring(table)
-    assert bring(table).entered[-1] == "1 printings on record already"
+    assert bring(table).entered[-1] == "1 printing on record already"
 
 
 def test_a_template_comes_on_record_with_sheets_that_are_on_record(

@@ -28,6 +28,16 @@ from provenance.studio.tables.told import Came
 Kind = Literal["negatives", "editions", "papers", "processes", "printings", "prints", "custody"]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 """In the order in which tables that refer to each other come in."""
+_CALLED: dict[Kind, str] = {
+    "negatives": "negative",
+    "editions": "edition",
+    "papers": "paper",
+    "processes": "process sheet",
+    "printings": "printing",
+    "prints": "print",
+    "custody": "move",
+}
+"""What one row is."""
 _EVERY = 500
 _Made = Callable[[Act, StudioFolder, Source], Entering]
 _ENTERS: dict[Kind, tuple[Fields, _Made]] = {
@@ -102,7 +112,8 @@ def import_table(
         if not rehearse:
             entering.finish(progress)
         number = act.number
-    said = [f"{came.took['entered']} {kind} entered"]
+    new = came.took["entered"]
+    said = [f"{new} {_CALLED[kind]}{'' if new == 1 else 's'} entered"]
     said += [
         f"{came.took[one]} {one}" for one in ("added to", "on record already") if came.took[one]
     ]

@@ -101,7 +101,7 @@ def test_impossible_dates_are_told_by_row(register: Register, bring: Import) -> 
 def test_moves_are_ordered_by_dates_in_figures(bring: Import) -> None:
     bring("edition;number;date\nQUAY;1;2031\n", "prints")
     table = "print;event;on\nQUAY 1;returned;2.5.2031\nQUAY 1;lent;30.4.2031\n"
-    assert "2 custody entered" in bring(table, "custody", dates="day-first").entered[-1]
+    assert "2 moves entered" in bring(table, "custody", dates="day-first").entered[-1]
 
 
 @pytest.mark.parametrize(
