@@ -91,11 +91,12 @@ def joined(left: str, right: str, *, apart: bool) -> bool:
     if not (left and right):
         return False
     return all(
-        (one.isalnum() or unicodedata.combining(one)) and not (apart and _unspaced(one))
+        (one.isalnum() or unicodedata.combining(one)) and not (apart and unspaced(one))
         for one in (left, right)
     )
 
 
-def _unspaced(character: str) -> bool:
+def unspaced(character: str) -> bool:
+    """Whether a character is of a script that leaves no space between words."""
     wide = unicodedata.east_asian_width(character) in ("W", "F")
     return wide or unicodedata.name(character, "").startswith(_UNSPACED)

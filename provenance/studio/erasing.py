@@ -178,7 +178,7 @@ def _names(path: Path, who: Sought) -> bool:
     except OSError as error:
         mend = "see to it that it can be, and erase the person again"
         raise Refused(Problem(f"cannot be read ({error.strerror})", str(path), "", mend)) from error
-    return who.in_bytes(data) or who.in_text(data)
+    return who.named_in(data)
 
 
 def _remains(reader: Reader, studio: Path, who: Sought, unsure: list[str]) -> Iterator[Remains]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from provenance.records.private import Contact
-from provenance.records.private_words import WordBytes, joined
+from provenance.records.private_words import WordBytes, joined, unspaced
 
 _LEAST_BYTES = 4
 """Fewer bytes stand in any file; they show nothing."""
@@ -21,16 +21,23 @@ class Sought:
 
     name: str = ""
     """Folded, with one blank between its words."""
-    needles: tuple[WordBytes, ...] = ()
+    names: tuple[WordBytes, ...] = ()
+    """What names the person: the name, the mail address, the telephone."""
+    rest: tuple[WordBytes, ...] = ()
+    """What is of the person, and may be of others: the postal address, the note."""
 
     @property
     def short(self) -> bool:
         """Whether the name is too short to be told from other bytes by chance."""
         return 0 < len(self.name.encode()) < _LEAST_BYTES
 
+    def named_in(self, data: bytes) -> bool:
+        """Whether a form or a page names the person, rather than where they live."""
+        return any(one.stands_in(data) for one in self.names) or self.in_text(data)
+
     def in_bytes(self, data: bytes) -> bool:
         """Whether any of it stands in the bytes of a file, as whole words."""
-        return any(needle.stands_in(data) for needle in self.needles)
+        return any(one.stands_in(data) for one in (*self.names, *self.rest))
 
     def in_text(self, data: bytes) -> bool:
         """Whether the name stands in a text, or in the words of JSON, as whole words."""
@@ -39,18 +46,35 @@ class Sought:
 
 def sought(page: Contact) -> Sought:
     """Everything by which the person on a page of the contact book can be found."""
-    said = (page.name, page.address, page.email, page.telephone, page.note)
-    words = {one.strip() for text in said for one in (text, *text.splitlines())}
+    names = {line for text in (page.name, page.email, page.telephone) for line in _lines(text)}
+    # of an address the lines after the first are a town and a country: others live there too
+    rest = {page.address, *page.address.splitlines()[:1], page.note}
+    return Sought(
+        _folded(page.name), _written(names), _written({one for one in rest if _tells(one)})
+    )
+
+
+def _lines(text: str) -> tuple[str, ...]:
+    return (text, *text.splitlines())
+
+
+def _tells(text: str) -> bool:
+    """Whether a text says more than one word, such as a town or *dealer*, which tells of nobody."""
+    return len(text.split()) > 1 or any(one.isdigit() or unspaced(one) for one in text)
+
+
+def _written(texts: set[str]) -> tuple[WordBytes, ...]:
+    """The texts in each way they may be written, without those that any file may hold."""
     found = {
         WordBytes(tuple(one.split()), encoding)
-        for word in words
-        if len(word.encode()) >= _LEAST_BYTES
+        for words in {text.strip() for text in texts}
+        if len(words.encode()) >= _LEAST_BYTES
         for form in ("NFC", "NFD")
-        for text in (unicodedata.normalize(form, word),)
+        for text in (unicodedata.normalize(form, words),)
         for one in (text, text.casefold(), text.upper(), text.title())
         for encoding in ("utf-8", "utf-16-le", "json")
     }
-    return Sought(_folded(page.name), tuple(found))
+    return tuple(found)
 
 
 def _folded(text: str) -> str:

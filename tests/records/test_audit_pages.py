@@ -123,6 +123,22 @@ def test_a_page_that_no_entry_names_is_told(studio: Studio) -> None:
     ]
 
 
+def test_many_pages_that_no_entry_names_are_counted_by_their_sort(studio: Studio) -> None:
+    for number in range(25):
+        Contacts(studio.folder).add(name=f"Nobody {number}")
+        for price in ("1 guinea", "2 guineas"):
+            _terms, keep = TermsBook(studio.folder).prepare(Terms(price=price))
+            keep()
+    told = studio.found("note")
+    assert len(told) == 42
+    assert [one for one in told if " more page" in one] == [
+        "no record speaks of 5 more pages of the contact book; unless any is kept for later, they"
+        " may be erased: `provenance erase --unnamed --contacts`",
+        "no record speaks of 30 more pages of terms; they may be erased:"
+        " `provenance erase --unnamed`",
+    ]
+
+
 def test_a_page_of_what_was_corrected_or_voided_is_spoken_of(studio: Studio) -> None:
     with Register.open(studio.folder, clock=clock()) as register:
         revise(register, studio.sale, party=None, terms=None)

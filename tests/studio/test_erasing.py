@@ -197,6 +197,16 @@ def test_others_whose_names_hold_the_name_stay(studio: Desk) -> None:
     assert "custody-a" in drafts.names()
 
 
+def test_a_form_with_no_more_than_the_address_stays_and_is_told(studio: Desk) -> None:
+    """Others may live there; who only lives in the same town is not told."""
+    Drafts(studio.folder.path).put("custody-a", json.dumps({"to": "9 Quillfeather Lane"}))
+    Contacts(studio.folder.path).add(name="Ida Strand", address="4 Quay Street\nOvermoor")
+    key, _page = find_contact(studio.register.read, studio.folder, WHO_BOUGHT)
+    erased = erase_contact(studio.register, studio.folder, key)
+    assert erased.drafts == (f"contacts/.{key}.json.0011.part", "private/release.json")
+    assert [one.file for one in erased.remains] == ["private/custody-a.json"]
+
+
 def test_a_name_with_other_white_space_in_the_journal_is_told(studio: Desk) -> None:
     key = Contacts(studio.folder.path).add(name="Ida Strand")
     seq = revise(studio.register, studio.print, features="dedicated to Ida\nStrand")

@@ -120,3 +120,39 @@ def test_of_a_page_that_is_not_legible_nothing_is_found() -> None:
     assert not Sought().in_text(b'""')
     assert not Sought().in_bytes(b"")
     assert not Sought().short
+
+
+ADA = Contact(
+    name="Ada Quill",
+    address="9 Quill Lane\nOvermoor",
+    email="ada@quill.example",
+    note="collects pictures of tides",
+)
+
+
+@pytest.mark.parametrize(
+    ("words", "named", "found"),
+    [
+        ("for ada quill", True, True),
+        ("write to ada@quill.example", True, True),
+        ("9 Quill Lane", False, True),
+        ("9 Quill Lane  Overmoor", False, True),
+        ("collects pictures of tides", False, True),
+        ("by the sea at Overmoor", False, False),
+        ("collects pictures", False, False),
+    ],
+)
+def test_who_lives_in_the_same_place_is_not_the_person(
+    words: str, named: bool, found: bool
+) -> None:
+    who = sought(ADA)
+    data = json.dumps({"to": words}).encode()
+    assert who.named_in(data) is named
+    assert (who.in_bytes(data) or who.in_text(data)) is found
+
+
+@pytest.mark.parametrize(
+    ("note", "found"), [("dealer", False), ("dealer 2", True), ("東京都千代田区", True)]
+)
+def test_a_word_that_tells_of_nobody_is_not_looked_for(note: str, found: bool) -> None:
+    assert sought(Contact(name="Ada Quill", note=note)).in_bytes(note.encode()) is found

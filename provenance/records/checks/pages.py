@@ -13,6 +13,8 @@ from provenance.records.private import Contacts
 from provenance.records.terms import TermsBook
 
 _KEYS = re.compile(rb'"([0-9a-f]{64})"')
+_LISTED = 20
+"""How many pages of a sort that no entry names are listed; the rest are counted."""
 _ON_PURPOSE = "nothing need be done if it was erased on purpose"
 
 
@@ -83,14 +85,27 @@ def _unnamed(
     connection: sqlite3.Connection, persons: set[str], agreed: set[str]
 ) -> Iterator[Finding]:
     loose = unnamed(connection, persons | agreed)
-    for key in sorted(persons & loose):
+    # a killed import leaves thousands, and each sort is cleared by a command of its own
+    people, terms = sorted(persons & loose), sorted(agreed & loose)
+    clear = "`provenance erase --unnamed --contacts`"
+    for key in people[:_LISTED]:
         yield spare(
             f"no record speaks of the page {key[:12]}… of the contact book",
             f"unless it is kept for later, it may be erased: `provenance erase {key[:12]}`,"
-            " or all of this sort: `provenance erase --unnamed --contacts`",
+            f" or all of this sort: {clear}",
         )
-    for key in sorted(agreed & loose):
+    if more := len(people[_LISTED:]):
+        mend = f"unless any is kept for later, they may be erased: {clear}"
+        yield spare(f"no record speaks of {_pages(more)} of the contact book", mend)
+    clear = "`provenance erase --unnamed`"
+    for key in terms[:_LISTED]:
         yield spare(
             f"no record speaks of private/terms/{key}.json",
-            "it may be erased, with all of this sort: `provenance erase --unnamed`",
+            f"it may be erased, with all of this sort: {clear}",
         )
+    if more := len(terms[_LISTED:]):
+        yield spare(f"no record speaks of {_pages(more)} of terms", f"they may be erased: {clear}")
+
+
+def _pages(more: int) -> str:
+    return f"{more} more page{'s' * (more > 1)}"
