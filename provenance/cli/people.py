@@ -106,15 +106,17 @@ def _erase_unnamed(folder: "StudioFolder", *, contacts: bool, yes: bool, as_json
         if files := len(found.terms) + len(found.contacts):
             _sure(f"Erase {counted(files, 'page')} that no record names for good?", yes=yes)
             found = clear_unnamed(register, contacts=contacts, progress=progress_line)
+    # the act of another program may have named some of them meanwhile
     terms, persons = len(found.terms), len(found.contacts)
+    gone = terms + persons
     if as_json:
         json_line({"terms": terms, "contacts": persons, "beyond": list(BEYOND)})
         return 0
-    line("erased the pages that no record names" if files else "there is no page to erase")
+    line("erased the pages that no record names" if gone else "there is no page to erase")
     line(f"  terms     {terms}")
     if contacts:
         line(f"  contacts  {persons}")
-    if files:
+    if gone:
         _say_beyond(BEYOND)
     return 0
 

@@ -128,7 +128,7 @@ def test_a_page_that_is_named_while_the_question_stands_is_safe(
     monkeypatch.setattr(sys, "stdin", Answer())
     asked = studio.run("erase", "--unnamed")
     assert "Erase 1 page that no record names for good?" in asked.err
-    assert asked.status == 0
+    assert (asked.status, asked.lines[0]) == (0, "there is no page to erase")
     assert terms(studio) == {f"{key}.json"}
 
 
