@@ -154,16 +154,15 @@ def _enter(
     except Refused as error:
         raise type(error)(*(by_row(filled, problem) for problem in error.problems)) from error
     told = list(context.entered)
-    came: Counter[str] = Counter()
+    came: Counter[bool] = Counter()
     for number, known in sorted_.known.items():
         _add(act, number, known)
         if known.added:
             told.append(f"added to {', '.join(known.sheets)}: {', '.join(known.added)}")
-        came["added to" if known.added or known.baths else "on record already"] += 1
-    told += [
-        f"{count} {'printing' if count == 1 else 'printings'} {what}"
-        for what, count in sorted(came.items())
-    ]
+        came[bool(known.added or known.baths)] += 1
+    for more, count in sorted(came.items(), reverse=True):
+        printings = f"{count} printing{'' if count == 1 else 's'}"
+        told.append(f"added to {printings}" if more else f"{printings} on record already")
     warn_of_spent(context)
     warn_of_findings(context)
     return context, told

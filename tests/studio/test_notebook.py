@@ -216,7 +216,7 @@ def prints(register: Register, tmp_path: Path) -> Register:
 def test_a_notebook_adds_to_sheets_that_are_on_record(prints: Register, bring: Import) -> None:
     sheets = {one.body.mark: one for one in prints.read.all(Print)}
     came = bring(MORE)
-    assert came.entered[-1] == "2 printings added to"
+    assert came.entered[-1] == "added to 2 printings"
     assert len(prints.read.all(Print)) == len(sheets) + 1
     one, other = (
         prints.read.get(Printing, sheets[mark].body.printing).body for mark in ("K1", "K3")
@@ -320,7 +320,7 @@ def test_a_template_comes_on_record_with_sheets_that_are_on_record(
 ) -> None:
     table = "date;edition;sheets;process\n2031-03-05;QUAY;K1 K2;{0}\n2031-03-06;QUAY;K3;{0}\n"
     came = bring(table.format("fibre-plain"))
-    assert came.entered[-1] == "2 printings added to"
+    assert came.entered[-1] == "added to 2 printings"
     (plan,) = prints.read.all(ProcessSheet)
     assert plan.body.code == "fibre-plain"
     held = {one.body.mark: one.body.printing for one in prints.read.all(Print)}
