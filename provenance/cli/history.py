@@ -6,7 +6,7 @@ from typing import Any
 import click
 
 from provenance.cli.main import WHOLE, json_option
-from provenance.cli.output import json_line, line, narrate, pad
+from provenance.cli.output import counted, json_line, line, narrate, pad
 
 
 @click.command("history")
@@ -85,4 +85,5 @@ def undo_command(studio: str | None, act: int, reason: str, who: str | None, as_
     if as_json:
         json_line({"act": first, "undoes": act, "entries": last - first + 1})
         return
-    narrate(f"saved: act {act} is taken back by act {first}, {last - first + 1} entries")
+    entries = counted(last - first + 1, "entry", "entries")
+    narrate(f"saved: act {act} is taken back by act {first}, {entries}")

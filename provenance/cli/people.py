@@ -153,7 +153,8 @@ def _erase_person(folder: "StudioFolder", whom: str, *, yes: bool, as_json: bool
     line(f"erased the page {erased.key[:12]}")
     line(f"  terms   {erased.terms}")
     line(f"  drafts  {', '.join(erased.drafts) or 'none'}")
-    line(f"  {erased.events} entries of the journal keep the key, which leads nowhere now")
+    keep = "entry of the journal keeps" if erased.events == 1 else "entries of the journal keep"
+    line(f"  {erased.events} {keep} the key, which leads nowhere now")
     for one in erased.remains:
         entries = ", ".join(f"#{seq}" for seq in one.records)
         narrate(
