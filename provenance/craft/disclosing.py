@@ -12,6 +12,7 @@ from typing import Literal, get_args
 
 from provenance.craft.history import PrintHistory
 from provenance.model.chemistry import TONERS
+from provenance.model.dates import format_edtf
 from provenance.model.disclosure import Answer, Item, Reply
 from provenance.model.edition import Edition
 
@@ -136,14 +137,19 @@ def _workshop(history: PrintHistory) -> str:
     return ", ".join(filter(None, said))
 
 
+def _day(text: str) -> str:
+    """A date in figures as it is; “about”, “possibly” and intervals in words."""
+    return text if text.replace("-", "").isdecimal() or not text else format_edtf(text)
+
+
 _STATED: dict[Item, Callable[[PrintHistory], str]] = {
     "artist": lambda history: history.studio.body.artist,
     "signature": _signature,
     "medium": _medium,
     "reproduction": _reproduction,
     "posthumous": _posthumous,
-    "negative made": lambda history: history.negative.body.made or "",
-    "printed": lambda history: history.printing.body.done_on,
+    "negative made": lambda history: _day(history.negative.body.made or ""),
+    "printed": lambda history: _day(history.printing.body.done_on),
     "limited": lambda history: f"limited to {history.edition.body.declared} in all",
     "numbered": lambda history: str(history.edition.body.numbered),
     "unnumbered": lambda history: str(history.edition.body.unnumbered),

@@ -51,12 +51,17 @@ def _table(table: Table, width: int) -> Iterator[Line]:
     widest = max((cell_len(row[-1]) for row in table.rows), default=0)
     ends = len(table.columns) if widest > MOST_RIGHT else len(table.columns) - 1
     heads = [one.head for one in table.columns]
-    head = fit(_side_by_side(heads[:count], widths), width) + "   ".join(heads[count:ends])
+    rest = [
+        max(map(cell_len, column)) + GAP
+        for column in list(zip(heads, *table.rows, strict=True))[count : ends - 1]
+    ]
+    text = _side_by_side(heads[count : ends - 1], rest) + heads[ends - 1]
+    head = fit(_side_by_side(heads[:count], widths), width) + text
     # a heading stands one cell further left than what it heads
     yield Line(f" {head}", heading=True, quiet=True)
     for row, record in zip(table.rows, table.records or (0,) * len(table.rows), strict=True):
         yield Line(
-            "   ".join(filter(None, row[count:ends])),
+            (_side_by_side(row[count : ends - 1], rest) + row[ends - 1]).rstrip(),
             lead=_side_by_side(row[:count], widths),
             right="" if ends == len(row) else row[-1],
             records=(record,) if record else (),
