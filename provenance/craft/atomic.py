@@ -61,6 +61,8 @@ def anhydrous(formula: str) -> str:
 
 def _part_mass(part: str, formula: str) -> float:
     """The mass of one side of a hydrate's dot, with its leading number."""
+    if re.search("[0-9]{5}", part):
+        raise _unreadable(formula, "a number in it has five figures or more")
     count = re.match(r"[0-9]*", part)
     leading = count[0] if count else ""
     body = part[len(leading) :]

@@ -25,6 +25,9 @@ def test_brackets_and_water_are_counted() -> None:
         ("(NH4", "left open"),
         ("NH4)2", "not opened"),
         ("(NH4]2", "not opened"),
+        ("9" * 5000 + "H2O", "five figures"),
+        ("Na" + "9" * 5000, "five figures"),
+        ("Na2S·12345H2O", "five figures"),
     ],
 )
 def test_unreadable_formulas_are_refused(formula: str, reason: str) -> None:
